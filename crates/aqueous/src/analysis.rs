@@ -111,8 +111,14 @@ pub struct Interpreted {
     pub entries: Vec<Entry>,
     /// Alkalinity where given.
     pub alkalinity: Option<Alkalinity>,
+    /// Free carbon dioxide where given beside a pH: it is compared, not used.
+    pub carbon_dioxide: Option<Entry>,
+    /// Dissolved organic carbon where given.
+    pub doc: Option<Amount>,
     /// Measured, but not in the table of constants.
     pub not_in_table: Vec<String>,
+    /// Measured, in the table, and without an answer in this water; why stands in the warnings.
+    pub refused: Vec<String>,
     /// What was missing or contradictory.
     pub findings: Vec<Finding>,
     /// Assumptions made on the way.
@@ -164,11 +170,7 @@ fn names() -> &'static [Name] {
 
 /// Elements and names that laboratories report and the table holds no species of.
 const NAMED_ELEMENTS: &[&str] = &[
-    "antimony",
     "thallium",
-    "vanadium",
-    "molybdenum",
-    "chromium",
     "selenium",
     "silver",
     "tin",
@@ -191,9 +193,9 @@ const NAMED_ELEMENTS: &[&str] = &[
 ];
 
 const ELEMENTS: &[&str] = &[
-    "Sb", "Tl", "V", "Mo", "Cr", "Se", "Ag", "Sn", "Hg", "Be", "Rb", "Cs", "Ti", "Sc", "Th", "Bi", "W", "Ga", "Y",
-    "La", "Ce", "I", "Ge", "Zr", "Nb", "Re", "In", "Nd", "Pr", "Sm", "Eu", "Gd", "Tb", "Dy", "Ho", "Er", "Tm", "Yb",
-    "Lu", "Hf", "Ta", "Pd", "Pt", "Rh", "Ru", "Au", "Te",
+    "Tl", "Se", "Ag", "Sn", "Hg", "Be", "Rb", "Cs", "Ti", "Sc", "Th", "Bi", "W", "Ga", "Y", "La", "Ce", "I", "Ge",
+    "Zr", "Nb", "Re", "In", "Nd", "Pr", "Sm", "Eu", "Gd", "Tb", "Dy", "Ho", "Er", "Tm", "Yb", "Lu", "Hf", "Ta", "Pd",
+    "Pt", "Rh", "Ru", "Au", "Te",
 ];
 
 fn number(a: &Amount) -> (f64, Bound) {
@@ -339,12 +341,8 @@ fn basis_missing(a: &Analyte) -> Error {
 fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
     let m = measure(&a.name, a.amount.unit())?;
     let per_litre = if m.per_kg { 1.0 } else { 1.0 / density };
-    let as_formula = a.name.to_lowercase();
     let basis = a.amount.unit().basis().map(|s| s.formula.trim_end_matches(['-', '+']).to_string());
-    let basis = basis.or_else(|| match as_formula.trim_end_matches('-') {
-        "hco3" | "bicarbonate" => Some("HCO3".into()),
-        _ => None,
-    });
+    let basis = basis.or_else(|| CarbonForm::of(&a.name).map(|f| f.formula().to_string()));
     let eq_per = match (m.kind, basis.as_deref()) {
         (MeasureKind::Charge, _) | (MeasureKind::Amount, None | Some("HCO3")) => 1.0,
         (MeasureKind::Amount, Some("CaCO3" | "CO3")) => 2.0,
@@ -363,10 +361,165 @@ fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
 }
 
 fn is_alkalinity(name: &str) -> bool {
-    let n = name.to_lowercase();
+    let n = name.trim().to_lowercase();
+    // "Säurekapazität bis pH 4,3" (DIN 38409-7, from memory) is the same titration.
     n.starts_with("alkalinity")
-        || matches!(n.as_str(), "hco3" | "hco3-" | "bicarbonate" | "anc" | "acid neutralising capacity")
-        || n.starts_with("alkalinity,")
+        || n.starts_with("säurekapazität")
+        || matches!(n.as_str(), "anc" | "acid neutralising capacity" | "ks4,3" | "ks4.3" | "ks 4,3" | "ks 4.3")
+        || is_acidity(&n)
+}
+
+/// Acidity is alkalinity with the other sign.
+fn is_acidity(name: &str) -> bool {
+    name.trim().to_lowercase().starts_with("acidity")
+}
+
+fn is_organic_carbon(name: &str) -> bool {
+    matches!(name.trim().to_lowercase().as_str(), "doc" | "dissolved organic carbon" | "npoc")
+}
+
+/// A form of inorganic carbon that laboratories report beside or instead of an alkalinity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum CarbonForm {
+    Bicarbonate,
+    Carbonate,
+    CarbonDioxide,
+}
+
+impl CarbonForm {
+    fn of(name: &str) -> Option<Self> {
+        match name.trim().to_lowercase().as_str() {
+            "hco3" | "hco3-" | "bicarbonate" | "hydrogen carbonate" | "hydrogencarbonate" | "hydrogencarbonat" => {
+                Some(Self::Bicarbonate)
+            }
+            "co3" | "co3--" | "co32-" | "co3-2" | "carbonate" | "carbonat" => Some(Self::Carbonate),
+            "co2" | "co2(aq)" | "free co2" | "carbon dioxide" | "kohlendioxid" => Some(Self::CarbonDioxide),
+            _ => None,
+        }
+    }
+
+    fn formula(self) -> &'static str {
+        match self {
+            Self::Bicarbonate => "HCO3",
+            Self::Carbonate => "CO3",
+            Self::CarbonDioxide => "CO2",
+        }
+    }
+}
+
+/// Amount of one form as reported.
+#[derive(Debug, Clone)]
+struct Reported {
+    /// eq/kg of bicarbonate and carbonate, mol/kg of carbon dioxide.
+    value: f64,
+    u: f64,
+    u_stated: bool,
+    bound: Bound,
+    name: String,
+    amount: Amount,
+}
+
+/// The forms of carbon of one report, before it is known what stands beside what.
+#[derive(Debug, Default)]
+struct Carbon {
+    bicarbonate: Option<Reported>,
+    carbonate: Option<Reported>,
+    carbon_dioxide: Option<Reported>,
+}
+
+impl Carbon {
+    /// Reads one form. Of two of the same form the first (field before laboratory) stays.
+    fn take(&mut self, form: CarbonForm, x: &Analyte, density: f64, assumed: &mut Vec<String>) -> Result<(), Error> {
+        let factor = match form {
+            CarbonForm::CarbonDioxide => carbon_dioxide(x, density)?,
+            _ => alkalinity(x, density)?,
+        };
+        let (value, bound) = number(&x.amount);
+        let (u, u_stated) = u_of(x, value, factor, assumed);
+        let place = match form {
+            CarbonForm::Bicarbonate => &mut self.bicarbonate,
+            CarbonForm::Carbonate => &mut self.carbonate,
+            CarbonForm::CarbonDioxide => &mut self.carbon_dioxide,
+        };
+        let (name, amount) = (x.name.clone(), x.amount.clone());
+        place.get_or_insert(Reported { value: value * factor, u, u_stated, bound, name, amount });
+        Ok(())
+    }
+
+    /// What the forms say of the alkalinity: HCO3 + 2 CO3, compared with one that was stated, else in its place.
+    fn settle(self, a: &Analysis, out: &mut Interpreted) -> Result<(), Error> {
+        let sum = match (&self.bicarbonate, &self.carbonate) {
+            (None, None) => None,
+            (None, Some(alone)) if out.alkalinity.is_none() => {
+                return Err(Error::Unclear {
+                    quantity: alone.name.as_str().into(),
+                    found: text::CarbonateAlone.into(),
+                    expected: text::BicarbonateBeside.into(),
+                });
+            }
+            (bicarbonate, carbonate) => Some(sum_of(bicarbonate.as_ref(), carbonate.as_ref())),
+        };
+        match (&out.alkalinity, sum) {
+            (Some(stated), Some(sum)) => out.findings.push(beside_alkalinity(stated, &sum, &self)),
+            (None, Some(sum)) => {
+                if let (Some(alone), None) = (&self.bicarbonate, &self.carbonate) {
+                    out.warnings.push(text::BicarbonateAlone { bicarbonate: alone.amount.with_u() }.into());
+                }
+                out.alkalinity = Some(sum);
+            }
+            (_, None) => {}
+        }
+        if let Some(x) = self.carbon_dioxide {
+            let component = network().component("CO3--").expect("carbonate is a component of the table");
+            let mut entry =
+                Entry { component, name: x.name, molality: x.value, u: x.u, u_stated: x.u_stated, bound: x.bound };
+            if a.ph.is_some() || out.entries.iter().any(|e| e.component == component) {
+                out.carbon_dioxide = Some(entry);
+            } else if let Some(alkalinity) = out.alkalinity.as_ref().filter(|x| x.eq_kg > 0.0) {
+                // Without pH: carbon is what the alkalinity holds, one to an equivalent (two in CO3), and the free CO2.
+                let twice = self.carbonate.map_or(0.0, |c| if c.bound == Bound::Value { 0.5 * c.value } else { 0.0 });
+                entry.molality += alkalinity.eq_kg - twice;
+                entry.u = libm::hypot(entry.u, alkalinity.u);
+                out.entries.push(entry);
+            }
+        }
+        Ok(())
+    }
+}
+
+/// HCO3 + 2 CO3, eq/kg. What was not found adds nothing but its limit to u (uniform from nought: limit/√3).
+fn sum_of(bicarbonate: Option<&Reported>, carbonate: Option<&Reported>) -> Alkalinity {
+    let mut out = Alkalinity { eq_kg: 0.0, u: 0.0, u_stated: true, bound: Bound::Value };
+    for x in bicarbonate.into_iter().chain(carbonate) {
+        let alone = bicarbonate.is_none() || carbonate.is_none();
+        if x.bound == Bound::Below && !alone {
+            out.u = libm::hypot(out.u, x.value / libm::sqrt(3.0));
+            continue;
+        }
+        out.eq_kg += x.value;
+        out.u = libm::hypot(out.u, x.u);
+        out.u_stated &= x.u_stated;
+        out.bound = if x.bound == Bound::Value { out.bound } else { x.bound };
+    }
+    out
+}
+
+/// The parts beside the whole: both parts must add up to it, one alone must not exceed it.
+fn beside_alkalinity(stated: &Alkalinity, sum: &Alkalinity, parts: &Carbon) -> Finding {
+    let spread = (2.0 * libm::hypot(stated.u, sum.u)).max(AGREEMENT * stated.eq_kg.abs());
+    let both = parts.bicarbonate.is_some() && parts.carbonate.is_some();
+    let off = if both { (stated.eq_kg - sum.eq_kg).abs() } else { sum.eq_kg - stated.eq_kg };
+    let outcome = if off > spread { Outcome::NotMet } else { Outcome::Met };
+    Finding::new(Check::MeaningAlkalinityTwice, outcome, said::AlkalinityAndItsParts)
+        .comparing(message::compared::First, Amount::stated(stated.eq_kg * 1e3, Unit::known("mmol/kg")))
+        .comparing(message::compared::Second, Amount::stated(sum.eq_kg * 1e3, Unit::known("mmol/kg")))
+}
+
+/// mol/kg of CO2 from a mass of it or an amount.
+fn carbon_dioxide(a: &Analyte, density: f64) -> Result<f64, Error> {
+    let component = network().component("CO3--").expect("carbonate is a component of the table");
+    let name = Name { text: "co2".into(), component, basis: "CO2".into() };
+    to_molality(a, &name, density)
 }
 
 /// Whether a name is one that an analysis of a water's chemistry takes part in: an element or ion of the model,
@@ -376,7 +529,10 @@ pub fn is_of_a_water(name: &str) -> bool {
     let n = name.trim().to_lowercase();
     is_alkalinity(&n)
         || matches!(n.as_str(), "n" | "nitrogen" | "s" | "sulfur" | "sulphur" | "c" | "carbon")
+        || CarbonForm::of(&n).is_some()
+        || is_organic_carbon(&n)
         || two_valences(&n).is_some()
+        || valence(&n, Redox::default()).is_some()
         || names().iter().any(|k| k.text == n)
 }
 
@@ -397,14 +553,16 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
     }
     let density = density_kg_l(a.temperature_c);
     let mut out = Interpreted::default();
+    let mut carbon = Carbon::default();
     let mut assumed = Vec::new();
-    let reducing = reducing(a);
+    let redox = Redox::of(a);
     // Totals of an element that has two valences come last: they may only fill what is left.
     let (late, early): (Vec<&Analyte>, Vec<&Analyte>) =
         a.analytes.iter().partition(|x| two_valences(&x.name).is_some());
     for x in early.into_iter().chain(late) {
         let (value, _) = number(&x.amount);
-        if !(value >= 0.0 && value.is_finite()) {
+        // A titration may find less alkalinity than none: acid.
+        if !((value >= 0.0 || is_alkalinity(&x.name)) && value.is_finite()) {
             return Err(Error::OutOfRange {
                 quantity: x.name.as_str().into(),
                 value,
@@ -418,10 +576,15 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
             fill_total(&mut out, x, density, forms)?;
         } else if is_alkalinity(&x.name) {
             add_alkalinity(&mut out, x, density, &mut assumed)?;
+        } else if let Some(form) = CarbonForm::of(&x.name) {
+            carbon.take(form, x, density, &mut assumed)?;
+        } else if is_organic_carbon(&x.name) {
+            out.doc = Some(x.amount.clone());
         } else {
-            add_entry(&mut out, x, density, reducing, &mut assumed)?;
+            add_entry(&mut out, x, density, redox, &mut assumed)?;
         }
     }
+    carbon.settle(a, &mut out)?;
     if !a.analytes.is_empty()
         && out.entries.iter().all(|e| e.bound == Bound::Below)
         && out.alkalinity.is_none()
@@ -441,26 +604,63 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
     Ok(out)
 }
 
-/// Is the water without oxygen by what was measured beside? Decides the valence of As and Fe
-/// where none is stated.
-fn reducing(a: &Analysis) -> bool {
-    let sulfide = a.analytes.iter().any(|x| {
-        let n = x.name.to_lowercase();
-        (n.starts_with("s(-ii)") || n == "h2s" || n == "hs-" || n.starts_with("sulfide"))
-            && x.amount.value().is_some_and(|v| v > 0.0)
-    });
-    sulfide || a.eh_mv.is_some_and(|eh| eh < 0.0)
+/// What was measured beside says of the redox state. Decides the valence of an element where none is stated.
+#[derive(Debug, Clone, Copy, Default)]
+struct Redox {
+    /// Sulfide was found.
+    sulfide: bool,
+    /// Sulfide was found, or Eh lies below zero.
+    reducing: bool,
 }
 
-fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<Message>) -> Result<Option<&'static Name>, Error> {
+impl Redox {
+    fn of(a: &Analysis) -> Self {
+        let sulfide = a.analytes.iter().any(|x| {
+            let n = x.name.to_lowercase();
+            (n.starts_with("s(-ii)") || n == "h2s" || n == "hs-" || n.starts_with("sulfide"))
+                && x.amount.value().is_some_and(|v| v > 0.0)
+        });
+        Self { sulfide, reducing: sulfide || a.eh_mv.is_some_and(|eh| eh < 0.0) }
+    }
+}
+
+/// Why an element gets no answer in this water: its valence there is one that the table does not hold, or is not told.
+fn refused(name: &str, redox: Redox) -> Option<Message> {
+    match name {
+        "cu" | "copper" if redox.reducing => Some(text::CopperRefused.into()),
+        "sb" | "antimony" | "sb(iii)" if redox.sulfide => Some(text::AntimonyRefused.into()),
+        "v" | "vanadium" if redox.reducing => Some(text::VanadiumRefused.into()),
+        "cr" | "chromium" if !redox.reducing => Some(text::ChromiumRefused.into()),
+        _ => None,
+    }
+}
+
+/// Valence of an element that was stated without one, by the redox state: as the table names it, as it is shown.
+fn valence(name: &str, redox: Redox) -> Option<(&'static str, &'static str)> {
+    match name {
+        "v" | "vanadium" => Some(("v(v)", "V(V)")),
+        "cr" | "chromium" => Some(("cr(iii)", "Cr(III)")),
+        "sb" | "antimony" if redox.reducing => Some(("sb(iii)", "Sb(III)")),
+        "sb" | "antimony" => Some(("sb(v)", "Sb(V)")),
+        _ => None,
+    }
+}
+
+fn look_up(x: &Analyte, redox: Redox, warnings: &mut Vec<Message>) -> Result<Option<&'static Name>, Error> {
     let n = x.name.trim().to_lowercase();
     let alias = match n.as_str() {
+        other if valence(other, redox).is_some() => {
+            let (known, shown) = valence(other, redox).expect("checked in the guard");
+            let (analyte, valence) = (message::Name::from(&x.name), message::Name::from(shown));
+            warnings.push(text::ValenceTaken { analyte, valence }.into());
+            known
+        }
         "fe" | "iron" => {
             warnings.push(text::IronTaken.into());
             "fe(ii)"
         }
         "as" | "arsenic" => {
-            let (v, valence) = if reducing { ("as(iii)", "As(III)") } else { ("as(v)", "As(V)") };
+            let (v, valence) = if redox.reducing { ("as(iii)", "As(III)") } else { ("as(v)", "As(V)") };
             warnings.push(text::ArsenicTaken { valence: message::Name::from(valence) }.into());
             v
         }
@@ -513,7 +713,7 @@ fn is_one_of(e: &Entry, forms: [&str; 2]) -> bool {
 
 /// A total beside one or both of its forms: what is left goes to the form that was not measured.
 fn fill_total(out: &mut Interpreted, x: &Analyte, density: f64, forms: [&str; 2]) -> Result<(), Error> {
-    let name = look_up(x, false, &mut Vec::new())?.expect("iron and arsenic are in the table");
+    let name = look_up(x, Redox::default(), &mut Vec::new())?.expect("iron and arsenic are in the table");
     let factor = to_molality(x, name, density)?;
     let total = number(&x.amount).0 * factor;
     let (mut sum, mut var) = (0.0, square(x.amount.u().map_or(total * ASSUMED_RELATIVE_U, |u| u * factor)));
@@ -553,12 +753,12 @@ fn square(x: f64) -> f64 {
     x * x
 }
 
-/// What is said of an element that the table holds in one valence alone.
-fn valence_taken(element: &str) -> Option<Message> {
-    match element {
-        "Mn" => Some(text::ManganeseTaken.into()),
-        "Cu" => Some(text::CopperTaken.into()),
-        "U" => Some(text::UraniumTaken.into()),
+/// What is said of an element that was stated without its valence and is taken in one alone.
+fn valence_taken(name: &str) -> Option<Message> {
+    match name.trim().to_lowercase().as_str() {
+        "mn" | "manganese" | "mn++" => Some(text::ManganeseTaken.into()),
+        "cu" | "copper" => Some(text::CopperTaken.into()),
+        "u" | "uranium" => Some(text::UraniumTaken.into()),
         _ => None,
     }
 }
@@ -567,17 +767,22 @@ fn add_entry(
     out: &mut Interpreted,
     x: &Analyte,
     density: f64,
-    reducing: bool,
+    redox: Redox,
     assumed: &mut Vec<String>,
 ) -> Result<(), Error> {
-    let Some(name) = look_up(x, reducing, &mut out.warnings)? else {
+    if let Some(why) = refused(&x.name.trim().to_lowercase(), redox) {
+        out.warnings.push(why);
+        out.refused.push(x.name.clone());
+        return Ok(());
+    }
+    let Some(name) = look_up(x, redox, &mut out.warnings)? else {
         out.not_in_table.push(x.name.clone());
         return Ok(());
     };
     let factor = to_molality(x, name, density)?;
     let (value, bound) = number(&x.amount);
     let (u, u_stated) = u_of(x, value, factor, assumed);
-    out.warnings.extend(valence_taken(&network().components[name.component].element));
+    out.warnings.extend(valence_taken(&x.name));
     let entry = Entry { component: name.component, name: x.name.clone(), molality: value * factor, u, u_stated, bound };
     match out.entries.iter().position(|e| e.component == name.component) {
         None => out.entries.push(entry),
@@ -625,15 +830,19 @@ fn twice(out: &mut Interpreted, at: usize, entry: Entry, x: &Analyte) -> Result<
 }
 
 fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mut Vec<String>) -> Result<(), Error> {
-    let factor = alkalinity(x, density)?;
+    let sign = if is_acidity(&x.name) { -1.0 } else { 1.0 };
+    let factor = sign * alkalinity(x, density)?;
     let (value, bound) = number(&x.amount);
+    if bound == Bound::Value && value * factor < 0.0 {
+        out.warnings.push(text::Acidity { alkalinity: x.amount.with_u() }.into());
+    }
     if bound != Bound::Value {
         out.warnings.push(text::AlkalinityAtLimit { alkalinity: x.amount.with_u() }.into());
     }
-    let (u, u_stated) = u_of(x, value, factor, assumed);
+    let (u, u_stated) = u_of(x, value.abs(), factor.abs(), assumed);
     let eq_kg = value * factor;
     if let Some(first) = &out.alkalinity {
-        let spread = (2.0 * libm::hypot(first.u, u)).max(AGREEMENT * first.eq_kg);
+        let spread = (2.0 * libm::hypot(first.u, u)).max(AGREEMENT * first.eq_kg.abs());
         let outcome = if (first.eq_kg - eq_kg).abs() > spread { Outcome::NotMet } else { Outcome::Met };
         out.findings.push(
             Finding::new(Check::MeaningAlkalinityTwice, outcome, said::AlkalinityTwice)

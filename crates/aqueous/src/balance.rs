@@ -146,7 +146,7 @@ pub struct Side {
 }
 
 impl Side {
-    fn add(&mut self, meq_l: f64, u: f64, bound: Bound) {
+    pub(crate) fn add(&mut self, meq_l: f64, u: f64, bound: Bound) {
         match bound {
             Bound::Value => {
                 self.meq_l += meq_l;

@@ -6,13 +6,17 @@
 //! `"bound":"upper"`. Checked in `tests/calc.rs`.
 
 use crate::analysis::{Analysis, Analyte, Fraction};
-use crate::balance::{Answer, Balance, Formula, Rule};
+use crate::balance::{Answer, Balance, Formula, Rule, Side};
+use crate::constants::{Constant, Temperature};
+use crate::electrons::electrons;
 use crate::equilibrium::Hold;
 use crate::network::{ELECTRON, network};
 use crate::odour::{self, Reach};
+use crate::organic;
 use crate::speciation::{Request, Speciation, speciation};
 use crate::titration::{Point, Titration, evaluate};
 use crate::uncertainty::Interval;
+use crate::water::{density_kg_l, solution_density_kg_l};
 use message::Message;
 use quantity::{Amount, CalcError, Calculation};
 use serde_json::{Map, Value, json};
@@ -276,6 +280,7 @@ pub fn answer(s: &Speciation) -> Value {
     let mut out = json!({
         "pH": e.ph(),
         "temperature_C": e.temperature_c,
+        "density_kg_L": solution_density_kg_l(e.temperature_c, e.solution.ionic_strength),
         "ionic_strength_mol_kg": e.solution.ionic_strength,
         "charge_balance_percent": s.balance.as_ref().and_then(Balance::percent),
         "charge_balance": s.balance.as_ref().map(charge_balance),
@@ -292,7 +297,7 @@ pub fn answer(s: &Speciation) -> Value {
             "solid": x.solid, "saturation_index": x.saturation_index, "u": x.u,
             "interval_95": [finite(x.low), finite(x.high)], "log10_IAP": x.log_iap, "log10_K": x.log_k,
             "word": x.word, "bound": if x.upper_bound { json!("upper") } else { Value::Null },
-            "provenance": x.provenance,
+            "provenance": x.provenance, "temperature_provenance": x.temperature_provenance,
             "contributions": x.contributions.iter().take(5).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "gases": s.gases.iter().map(|(g, p, upper)| json!({
@@ -303,9 +308,23 @@ pub fn answer(s: &Speciation) -> Value {
             "bound": if c.at_limit { json!("an end is a limit") } else { Value::Null }, "provenance": c.provenance,
         })).collect::<Vec<_>>(),
         "rivals": s.alternatives.iter().map(|r| json!({
-            "constant": r.constant, "which": r.which, "log10_K": finite(r.log_k), "source": r.source, "provenance": r.provenance,
+            "constant": r.constant, "with": r.with, "which": r.which, "log10_K": finite(r.log_k), "source": r.source, "provenance": r.provenance,
             "moved": r.moved.iter().map(|(n, si)| json!({"solid": n, "saturation_index": si})).collect::<Vec<_>>(),
+            "shares": r.shares.iter().map(|(n, c, x)| json!({
+                "species": n, "element": network().components[*c].label, "share": x,
+            })).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
+        "share_of": "the inorganic part",
+        "carriers": s.carriers.iter().map(|c| json!({
+            "element": network().components[c.component].label, "species": c.species, "share": c.share,
+            "share_of_rivals": [c.low, c.high], "answer": if c.told { "told" } else { "cannot be told" },
+        })).collect::<Vec<_>>(),
+        "organic_binding": organic::bindings(e).iter().map(|(element, b)| json!({
+            "element": element, "answer": b.word(), "sentence": b.says().in_english(),
+        })).collect::<Vec<_>>(),
+        "electron_balance": electron_balance(s),
+        "constants": constants(s),
+        "refused": s.interpreted.refused,
         "transfers": e.transfers.iter().map(|(n, m)| json!({"phase": n, "dissolved_mol_kg": m})).collect::<Vec<_>>(),
         "iterations": e.solution.iterations,
         "residual": e.solution.residual,
@@ -335,6 +354,52 @@ pub fn answer(s: &Speciation) -> Value {
         });
     }
     out
+}
+
+/// Electrons of the analysis, beside its charges; no check.
+fn electron_balance(s: &Speciation) -> Value {
+    let e = electrons(&s.interpreted, density_kg_l(s.equilibrium.temperature_c));
+    let side = |x: &Side| json!({"meq_L": x.meq_l, "u": x.u, "not_detected_up_to": finite(x.open)});
+    json!({
+        "oxidants": side(&e.oxidants), "sulfate_to_sulfide": side(&e.sulfate), "reductants": side(&e.reductants),
+        "not_looked_for": e.not_looked_for,
+        "says": "electrons that would be taken up and given away; no check: the sums need not be equal, and organic carbon is not counted",
+    })
+}
+
+/// Rows of the table behind what is shown: each solid's own, and those of species that hold a hundredth of a component.
+fn constants(s: &Speciation) -> Vec<Value> {
+    let (e, table) = (&s.equilibrium, crate::constants::table());
+    let mut rows: Vec<usize> = Vec::new();
+    for (sp, m) in e.system.species.iter().zip(&e.solution.molality) {
+        let holds = |(c, n): &(usize, f64)| *c > ELECTRON && n * m > 0.01 * e.total(*c);
+        if sp.terms.iter().any(holds) {
+            rows.extend(sp.recipe.iter().map(|(r, _)| *r));
+        }
+    }
+    for x in &s.saturation {
+        let solid = network().solids.iter().find(|p| p.name == x.solid);
+        rows.extend(solid.into_iter().flat_map(|p| p.recipe.iter().map(|(r, _)| *r)));
+    }
+    rows.sort_unstable();
+    rows.dedup();
+    rows.into_iter().map(|r| constant(&table[r], e.temperature_c)).collect()
+}
+
+fn constant(c: &Constant, t_c: f64) -> Value {
+    let (form, u_enthalpy) = match c.temperature {
+        Temperature::Fit(_) => ("published fit", None),
+        Temperature::Enthalpy { u_kj, .. } => ("enthalpy", Some(u_kj)),
+        Temperature::Unknown => ("none", None),
+    };
+    let source = if c.temperature_source.is_empty() { &c.source } else { &c.temperature_source };
+    json!({
+        "name": c.name, "reaction": c.reaction, "log10_K_25C": c.log_k25, "u_25C": c.u, "source": c.source,
+        "provenance": c.provenance.word(), "log10_K": c.log_k(t_c), "u": c.u_at(t_c),
+        "temperature_term": form, "formula": c.formula(),
+        "delta_r_H_kJ_mol": c.enthalpy_kj(25.0), "u_delta_r_H_kJ_mol": u_enthalpy, "delta_r_Cp_J_mol_K": c.heat_capacity_j(25.0),
+        "temperature_source": source, "temperature_provenance": c.temperature_provenance.word(),
+    })
 }
 
 fn charge_balance(b: &Balance) -> Value {

@@ -118,7 +118,8 @@ pub fn findings(
     out.extend(analysed.and_then(|x| measured_conductivity(a, x.conductivity25_us_cm)));
     out.extend(measured_solids(a, s));
     out.extend(laboratory_ph(a));
-    out.push(alkalinity_kind(s));
+    out.push(acidity(i, e).unwrap_or_else(|| alkalinity_kind(s)));
+    out.extend(carbon_dioxide(i, e));
     out.extend(carbon_twice(i, e));
     out.extend(beside_sulfide(a, i, e));
     out.extend(dissolved_above_total(a));
@@ -239,12 +240,39 @@ fn laboratory_ph(a: &Analysis) -> Option<Finding> {
 }
 
 fn alkalinity_kind(s: &Sums) -> Finding {
+    let carbonate = Shown::decimals(s.carbonate_share_percent, 1, "%");
+    // Over the whole by more than prints: something negative stands against it.
+    if s.carbonate_share_percent > 100.1 {
+        let says = said::CarbonateBeyondAlkalinity { carbonate };
+        return Finding::new(Check::MeaningCarbonateAlkalinity, Outcome::NotMet, says);
+    }
     // 95 %: above it carbonate alkalinity and total may be used for each other (common practice).
     let ok = s.carbonate_share_percent >= 95.0;
-    Finding::new(
+    Finding::new(Check::MeaningCarbonateAlkalinity, met(ok), said::AlkalinityOfCarbonate { carbonate })
+}
+
+/// Acidity beside the free acid of the pH: dissolved metals may make it more, nothing makes it less.
+fn acidity(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
+    let reported = i.alkalinity.as_ref().filter(|a| a.eq_kg < 0.0)?;
+    let (acidity, acid) = (-reported.eq_kg, e.molality("H+"));
+    let shown = |x: f64| Shown::significant(x * 1e3, 3, "mmol/kg");
+    Some(Finding::new(
         Check::MeaningCarbonateAlkalinity,
-        met(ok),
-        said::AlkalinityOfCarbonate { carbonate: Shown::decimals(s.carbonate_share_percent, 1, "%") },
+        met(acid - acidity <= 2.0 * reported.u),
+        said::AcidityBesidePh { acidity: shown(acidity), acid: shown(acid) },
+    ))
+}
+
+/// Free CO2 of the report beside what pH and alkalinity give.
+fn carbon_dioxide(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
+    let entry = i.carbon_dioxide.as_ref().filter(|x| x.bound == Bound::Value && x.molality > 0.0)?;
+    let solved = e.molality("CO2(aq)");
+    // A fifth: CO2 goes as 10^-pH, so 0.05 of pH is a tenth of it, twice that with the CO2 that leaves a bottle.
+    let ok = (entry.molality - solved).abs() <= (0.2 * solved).max(2.0 * entry.u);
+    Some(
+        Finding::new(Check::MeaningCarbonTwice, met(ok), said::CarbonDioxideBesidePh)
+            .comparing(message::compared::Measured, stated(entry.molality * 1e3, "mmol/kg"))
+            .comparing(message::compared::FromAlkalinity, stated(solved * 1e3, "mmol/kg")),
     )
 }
 

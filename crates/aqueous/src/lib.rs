@@ -8,7 +8,7 @@
 //! * [`analysis`] — units and bases to molality · [`solver`] — the equations ·
 //!   [`batch`] — many at once · [`equilibrium`] — a water and what can be done to it · [`speciation`] — one analysis, whole
 //! * [`uncertainty`] — intervals and words · [`balance`] — charges of an analysis · [`checks`] — findings · [`redox`], [`conductivity`],
-//!   [`odour`], [`enrichment`], [`pictures`], [`titration`], [`survey`]
+//!   [`odour`], [`organic`], [`electrons`], [`enrichment`], [`pictures`], [`titration`], [`survey`]
 //!
 //! Pure: no files, no clock, no printing. Valid 0 to 40 °C and to 0.1 mol/kg ionic strength, with
 //! a warning to 60 °C and 0.5 mol/kg. Equations: docs/theory/chemistry.md; checks against what is
@@ -22,15 +22,18 @@ pub mod calc;
 pub mod checks;
 pub mod conductivity;
 pub mod constants;
+pub mod electrons;
 pub mod enrichment;
 pub mod equilibrium;
 pub mod error;
 pub mod lanes;
 pub mod network;
 pub mod odour;
+pub mod organic;
 pub mod pictures;
 pub mod random_waters;
 pub mod redox;
+pub mod rivals;
 mod safeguard;
 pub mod sensitivity;
 pub mod solver;

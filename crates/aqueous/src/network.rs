@@ -53,6 +53,8 @@ pub struct Entity {
     pub alkalinity: f64,
     /// Alternative tag, empty in the default set.
     pub tag: String,
+    /// True for a species that the default set leaves out and a rival set knows.
+    pub rival_only: bool,
 }
 
 /// The whole network.
@@ -153,11 +155,12 @@ pub fn charge_of(name: &str) -> i32 {
 }
 
 /// Protons that a component takes up between its own form and the end point near pH 4.5
-/// (Stumm & Morgan's reference level: CO2, H2PO4−, H2S, B(OH)3, H4SiO4, NH4+, aquo metal ions).
+/// (Stumm & Morgan's reference level: CO2, H2PO4−, H2S, B(OH)3, H4SiO4, NH4+, aquo metal ions; HCrO4−, H2VO4−,
+/// MoO4−−, Sb(OH)6− among the oxyanions of metals).
 fn alkalinity_of(name: &str) -> f64 {
     match name {
         "CO3--" | "PO4---" => 2.0,
-        "HS-" => 1.0,
+        "HS-" | "CrO4--" => 1.0,
         "H+" => -1.0,
         _ => 0.0,
     }
@@ -252,6 +255,7 @@ fn dissolved(name: &str, expressed: &Expressed, components: &[Component]) -> Ent
         class: Class::of(name, charge),
         alkalinity,
         tag: String::new(),
+        rival_only: false,
     }
 }
 
@@ -281,7 +285,8 @@ fn build() -> Network {
                 return true;
             };
             let e = builder.solve_for(terms, name, *row).expect("all other names of the reaction are known");
-            species.push(dissolved(name, &e, &components));
+            let rival_only = table[*row].is_absent();
+            species.push(Entity { rival_only, ..dissolved(name, &e, &components) });
             builder.known.insert(name.clone(), e);
             false
         });
@@ -337,6 +342,7 @@ fn phase(c: &Constant, e: &Expressed, name: &str) -> Entity {
         class: Class::One,
         alkalinity: 0.0,
         tag: c.tag.clone(),
+        rival_only: false,
     }
 }
 
@@ -383,6 +389,7 @@ fn couples(builder: &Builder) -> Vec<Entity> {
             class: Class::One,
             alkalinity: 0.0,
             tag: c.tag.clone(),
+            rival_only: false,
         });
     }
     couples

@@ -11,19 +11,21 @@ use crate::analysis::{ASSUMED_U_PH, Analysis, Bound, Interpreted, interpret};
 use crate::balance::{Balance as ChargeBalance, balance};
 use crate::checks::{self, AsAnalysed, Sums};
 use crate::conductivity::conductivity_us_cm;
-use crate::constants::{self, Constant, Kind, Temperature};
-use crate::equilibrium::{Composition, Constants, Equilibrium, Hold, Ph, solve_in, speciate, system_of};
+use crate::constants::{self, Constant, Kind, Provenance, Temperature};
+use crate::equilibrium::{Composition, Equilibrium, Hold, Ph, speciate};
 use crate::error::{Error, within};
 use crate::network::{ELECTRON, Entity, network};
 use crate::odour::SulfideUncertainty;
+use crate::organic;
 use crate::redox::{Couple, couples_named, ladder, pe_of};
+pub use crate::rivals::{Alternative, Carrier};
+use crate::rivals::{alternatives, carriers};
 use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
 use crate::uncertainty::{self, Draws, Interval, Uncertain};
 use crate::water::debye_hueckel;
 use message::{Message, Name, Shown, analysis as said, step, word};
 use quantity::{Amount, Contribution, Derivation, Finding, Unit};
-use std::sync::Arc;
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -65,25 +67,10 @@ pub struct Saturation {
     pub upper_bound: bool,
     /// How the solid's own constant is known.
     pub provenance: &'static str,
+    /// How its temperature term is known; empty where there is none.
+    pub temperature_provenance: &'static str,
     /// What makes up u, largest first; the shares add up to 1.
     pub contributions: Vec<Contribution>,
-}
-
-/// One answer with a rival constant in place of the default.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Alternative {
-    /// `galena`, `PbCO3(aq)`, `metal bisulfides`.
-    pub constant: String,
-    /// Which rival: the tag of the table, or `left out`.
-    pub which: String,
-    /// log K of the rival; NaN where a group is left out.
-    pub log_k: f64,
-    /// Source.
-    pub source: String,
-    /// How it is known.
-    pub provenance: &'static str,
-    /// Solids whose index moves by more than 0.02: name, new index.
-    pub moved: Vec<(String, f64)>,
 }
 
 /// The whole answer.
@@ -117,6 +104,8 @@ pub struct Speciation {
     pub warnings: Vec<Message>,
     /// Alternative answers.
     pub alternatives: Vec<Alternative>,
+    /// Who carries each component.
+    pub carriers: Vec<Carrier>,
     /// Monte Carlo, where asked for.
     pub draws: Option<Draws>,
 }
@@ -157,7 +146,9 @@ impl Speciation {
         let iap = d.step("log10 IAP", Amount::stated(s.log_iap, one()), "Σ n·log10 a", "", &factors);
         let row = own_row(entity);
         let known = step::ConstantSource { source: row.source.as_str().into(), seen: row.provenance.word().into() };
-        let k = d.given("log10 K", Amount::stated(s.log_k, one()), known);
+        let name = format!("log10 K(25 °C), {}", row.reaction);
+        let k25 = d.given(name, Amount::measured(row.log_k25, row.u, one()), known);
+        let k = d.step("log10 K", Amount::stated(s.log_k, one()), row.formula(), temperature_step(row), &[k25]);
         let index = Amount::measured(s.saturation_index, s.u, one());
         d.step(step::SaturationIndex { solid: solid.into() }, index, "log10 IAP − log10 K", "", &[iap, k]);
         d.budget.clone_from(&s.contributions);
@@ -165,11 +156,31 @@ impl Speciation {
     }
 }
 
+/// How log K of a row goes with temperature, as a step of a derivation.
+fn temperature_step(row: &Constant) -> Message {
+    let seen = || Name::from(row.temperature_provenance.word());
+    let source = || if row.temperature_source.is_empty() { &row.source } else { &row.temperature_source };
+    match row.temperature {
+        Temperature::Fit(_) => step::TemperatureByFit { source: source().as_str().into(), seen: seen() }.into(),
+        Temperature::Enthalpy { dh_kj, u_kj, dcp_j } => {
+            let (enthalpy, u) = (Shown::trimmed(dh_kj, 2, "kJ/mol"), Shown::trimmed(u_kj, 2, "kJ/mol"));
+            let source = source().as_str().into();
+            if dcp_j == 0.0 {
+                step::TemperatureByEnthalpy { enthalpy, u, source, seen: seen() }.into()
+            } else {
+                let heat_capacity = Shown::trimmed(dcp_j, 1, "J/(mol K)");
+                step::TemperatureByHeatCapacity { enthalpy, u, heat_capacity, source, seen: seen() }.into()
+            }
+        }
+        Temperature::Unknown => step::TemperatureUnknown.into(),
+    }
+}
+
 /// Most draws that one request may ask for.
 pub const MOST_DRAWS: usize = 1_000_000;
 
 /// Solids that are computed only when asked for by name (`hold`): constants in open conflict.
-const OFF: &[&str] = &["hydroxyapatite"];
+pub(crate) const OFF: &[&str] = &["hydroxyapatite"];
 
 /// Answers a request.
 ///
@@ -239,6 +250,8 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
         conductivity25_us_cm: conductivity_us_cm(&equilibrium, 25.0),
         sulfide: doubt.of_sulfide(&interpreted),
         balance,
+        // With phases held no rival was asked, so nothing can be said of who would carry what.
+        carriers: if r.hold.is_empty() { carriers(&equilibrium, &alternatives) } else { vec![] },
         alternatives,
         equilibrium,
         interpreted,
@@ -269,7 +282,9 @@ pub fn composition(r: &Request, i: &Interpreted) -> Result<Composition, Error> {
     let dic = i.entries.iter().any(|e| Some(e.component) == carbon && e.molality > 0.0);
     // With pH open, measured inorganic carbon decides and alkalinity is only compared with it.
     let dic_decides = a.ph.is_none() && dic;
-    if a.ph.is_none() && i.alkalinity.is_some() && !gas && !dic {
+    // Less alkalinity than none is acid: it holds no carbon and leaves pH to the charge balance.
+    let alkalinity = i.alkalinity.as_ref().filter(|x| x.eq_kg >= 0.0);
+    if a.ph.is_none() && alkalinity.is_some() && !gas && !dic {
         return Err(Error::Unclear {
             quantity: said::PhFromCharge.into(),
             found: said::AlkalinityLeavesPhOpen.into(),
@@ -282,12 +297,12 @@ pub fn composition(r: &Request, i: &Interpreted) -> Result<Composition, Error> {
         totals: i
             .entries
             .iter()
-            .filter(|e| e.molality > 0.0 && !(a.ph.is_some() && i.alkalinity.is_some() && Some(e.component) == carbon))
+            .filter(|e| e.molality > 0.0 && !(a.ph.is_some() && alkalinity.is_some() && Some(e.component) == carbon))
             .map(|e| (e.component, e.molality))
             .collect(),
-        alkalinity: i.alkalinity.as_ref().filter(|_| !dic_decides).map(|x| x.eq_kg),
+        alkalinity: alkalinity.filter(|_| !dic_decides).map(|x| x.eq_kg),
         pe: if coupled.is_empty() { None } else { a.eh_mv.map(|eh| pe_of(eh, a.temperature_c)) },
-        choices: Choices { without_bisulfides: r.without_bisulfides, coupled },
+        choices: Choices { without_bisulfides: r.without_bisulfides, with_rivals: false, coupled },
     })
 }
 
@@ -421,6 +436,10 @@ fn one_saturation(
         word: uncertainty::word(low, high),
         upper_bound,
         provenance: own_row(solid).provenance.word(),
+        temperature_provenance: match own_row(solid) {
+            row if row.temperature == Temperature::Unknown => "",
+            row => row.temperature_provenance.word(),
+        },
         contributions: parts
             .into_iter()
             .map(|(part, v)| Contribution { u: libm::sqrt(v), share: v / variance, ..part })
@@ -494,20 +513,25 @@ fn warn(e: &Equilibrium, i: &Interpreted, r: &Request, warnings: &mut Vec<Messag
     if !limits.is_empty() {
         warnings.push(said::AtLimit { analytes: Name::from(limits.join(", ")) }.into());
     }
-    without_temperature(e, warnings);
+    temperature_terms(e, warnings);
+    // Sorption and organic binding matter for what there is little of.
+    if let Some(organic) = organic::sentence(e, i) {
+        warnings.push(organic);
+        warnings.push(said::SorptionLeftOut.into());
+    }
     if !r.coupled.is_empty() {
         warnings.push(said::CouplesClosed.into());
     }
 }
 
-/// Species that matter, used away from 25 °C without a temperature term.
-fn without_temperature(e: &Equilibrium, warnings: &mut Vec<Message>) {
+/// Species that matter, used away from 25 °C without a temperature term or with an estimated one.
+fn temperature_terms(e: &Equilibrium, warnings: &mut Vec<Message>) {
     // 5 K: there an enthalpy of 15 kJ/mol moves log K by 0.05, as much as its u.
     if (e.temperature_c - 25.0).abs() <= 5.0 {
         return;
     }
     let table = constants::table();
-    let mut names: Vec<&str> = Vec::new();
+    let (mut without, mut estimated): (Vec<&str>, Vec<&str>) = (vec![], vec![]);
     for (s, m) in e.system.species.iter().zip(&e.solution.molality) {
         let share = s
             .terms
@@ -515,87 +539,23 @@ fn without_temperature(e: &Equilibrium, warnings: &mut Vec<Message>) {
             .filter(|(c, _)| *c > ELECTRON)
             .map(|(c, n)| n * m / e.total(*c).max(1e-300))
             .fold(0.0, f64::max);
-        let unknown = s.recipe.iter().any(|(r, _)| table[*r].temperature == Temperature::Unknown);
-        if unknown && share > 0.01 {
-            names.push(&s.name);
-        }
-    }
-    if !names.is_empty() {
-        warnings.push(
-            said::WithoutTemperatureTerm {
-                temperature: Shown::as_given(e.temperature_c, "°C"),
-                species: Name::from(names.join(", ")),
-            }
-            .into(),
-        );
-    }
-}
-
-/// Answers with each rival constant in turn, and without metal bisulfides.
-fn alternatives(c: &Composition, first: &Equilibrium) -> Vec<Alternative> {
-    let table = constants::table();
-    let mut out = Vec::new();
-    for (row, default) in table.iter().enumerate().filter(|(_, d)| d.is_default()) {
-        let used = first.system.species.iter().chain(&network().solids).any(|s| {
-            s.recipe.iter().any(|(r, _)| *r == row) && s.terms.iter().all(|(j, _)| first.system.position(*j).is_some())
-        });
-        if !used || default.kind == Kind::Gas {
+        if share <= 0.01 {
             continue;
         }
-        let values = uncertainty::alternative_values(default, c.temperature_c);
-        for (rival, value) in constants::alternatives(default).zip(values) {
-            let Some(value) = value else { continue };
-            let mut rows = first.constants.rows.clone();
-            rows[row] = value;
-            if let Some(moved) = moved(c, first, &rows, &first.system) {
-                out.push(Alternative {
-                    constant: default.name.clone(),
-                    which: rival.tag.clone(),
-                    log_k: value,
-                    source: rival.source.clone(),
-                    provenance: rival.provenance.word(),
-                    moved,
-                });
-            }
+        let rows = || s.recipe.iter().map(|(r, _)| &table[*r]);
+        if rows().any(|c| c.temperature == Temperature::Unknown) {
+            without.push(&s.name);
+        } else if rows().any(|c| c.temperature_provenance == Provenance::Estimate) {
+            estimated.push(&s.name);
         }
     }
-    // They exist, but their constants are very uncertain: every answer is also given without them.
-    if uncertainty::touches_bisulfides(first) {
-        let mut without = c.clone();
-        without.choices.without_bisulfides = true;
-        let system = Arc::new(system_of(&without));
-        if let Some(moved) = moved(&without, first, &first.constants.rows, &system) {
-            out.push(Alternative {
-                constant: "metal bisulfide complexes".into(),
-                which: "left out".into(),
-                log_k: f64::NAN,
-                source: "reference/aqueous_constants.csv calls them very uncertain".into(),
-                provenance: "memory",
-                moved,
-            });
-        }
+    let temperature = || Shown::as_given(e.temperature_c, "°C");
+    if !without.is_empty() {
+        let species = Name::from(without.join(", "));
+        warnings.push(said::WithoutTemperatureTerm { temperature: temperature(), species }.into());
     }
-    out
-}
-
-fn moved(
-    c: &Composition,
-    first: &Equilibrium,
-    rows: &[f64],
-    system: &Arc<crate::solver::System>,
-) -> Option<Vec<(String, f64)>> {
-    let constants = Arc::new(Constants { temperature_c: c.temperature_c, rows: rows.to_vec() });
-    let same = system.species.len() == first.system.species.len();
-    let e = solve_in(c, system, &constants, same.then_some(&first.solution)).ok()?;
-    // 0.02: below it a moved index prints the same.
-    let moved: Vec<(String, f64)> = network()
-        .solids
-        .iter()
-        .filter(|s| !OFF.contains(&s.name.as_str()))
-        .filter_map(|s| {
-            let (a, b) = (first.saturation_index(s)?, e.saturation_index(s)?);
-            ((a - b).abs() > 0.02).then(|| (s.name.clone(), b))
-        })
-        .collect();
-    (!moved.is_empty()).then_some(moved)
+    if !estimated.is_empty() {
+        let species = Name::from(estimated.join(", "));
+        warnings.push(said::TemperatureTermEstimated { temperature: temperature(), species }.into());
+    }
 }

@@ -33,6 +33,8 @@ pub struct System {
 pub struct Choices {
     /// Leave metal bisulfide complexes out (very uncertain constants).
     pub without_bisulfides: bool,
+    /// Bring in the species that only a rival set knows, for draws and rival answers.
+    pub with_rivals: bool,
     /// Half reactions (indices of `Network::couples`) at equilibrium with a given pe; the totals
     /// of both ends are then one total. All other couples are held apart.
     pub coupled: Vec<usize>,
@@ -79,7 +81,8 @@ impl System {
             s.component_charge.push(f64::from(network.components[*c].charge));
         }
         for (i, e) in network.species.iter().enumerate() {
-            if i == ELECTRON || (choices.without_bisulfides && is_bisulfide_complex(network, e)) {
+            let left_out = choices.without_bisulfides && is_bisulfide_complex(network, e);
+            if i == ELECTRON || left_out || (e.rival_only && !choices.with_rivals) {
                 continue;
             }
             let e = replaced.iter().fold(e.clone(), |e, (c, by)| e.with(*c, by));

@@ -4,7 +4,7 @@
 //! Out: u of each saturation index to first order, and by Monte Carlo an interval for each
 //! index, gas and species share. A draw moves every total (normal, cut at zero; a non-detect is
 //! uniform from 0 to its limit), pH, and every row of the table: first one of the rival values
-//! with equal chance (an aluminium set is taken whole), then its own u. Metal bisulfides are in
+//! with equal chance (rows of a set take theirs together), then its own u. Metal bisulfides are in
 //! half of the draws. Streams are counted (ChaCha8, one a draw), so the answer is the same on any
 //! number of threads. JCGM 101:2008 is the pattern. Checked in `tests/uncertainty.rs`.
 
@@ -37,14 +37,14 @@ pub struct Uncertain {
 pub struct RowUncertainty {
     /// Standard uncertainty of log K.
     pub u: f64,
-    /// Alternative values of log K.
+    /// Alternative values of log K of a row that stands alone.
     pub alternatives: Vec<f64>,
-    /// Rows that change together (the aluminium set).
-    pub set: bool,
+    /// Alternative values of log K by set (its place in [`constants::sets`]) and variant, of a row that belongs to one.
+    pub in_sets: Vec<(usize, usize, f64)>,
 }
 
 impl RowUncertainty {
-    /// u with the spread of the alternatives about the default value.
+    /// u with the spread of the alternatives about the default value; what a set moves is not in it.
     pub fn u_total(&self, value: f64) -> f64 {
         let n = self.alternatives.len() as f64 + 1.0;
         let spread: f64 = self.alternatives.iter().map(|r| (r - value) * (r - value)).sum();
@@ -54,7 +54,7 @@ impl RowUncertainty {
 
 /// Alternative value at a temperature: its own temperature term, else that of the default row.
 pub fn alternative_log_k(rival: &Constant, default: &Constant, t_c: f64) -> f64 {
-    if rival.temperature == Temperature::Unknown {
+    if rival.temperature == Temperature::Unknown && !rival.is_absent() && !default.is_absent() {
         rival.log_k25 + default.log_k(t_c) - default.log_k(25.0)
     } else {
         rival.log_k(t_c)
@@ -64,18 +64,41 @@ pub fn alternative_log_k(rival: &Constant, default: &Constant, t_c: f64) -> f64 
 /// Doubt of every row of the table at a temperature.
 pub fn rows(t_c: f64) -> Vec<RowUncertainty> {
     let table = constants::table();
-    table
+    let mut out: Vec<RowUncertainty> = table
         .iter()
         .map(|c| RowUncertainty {
             u: c.u_at(t_c),
-            alternatives: if c.is_default() {
-                alternative_values(c, t_c).into_iter().flatten().collect()
+            alternatives: if c.is_default() && constants::alternatives(c).any(|r| r.set.is_empty()) {
+                let values = constants::alternatives(c).zip(alternative_values(c, t_c));
+                values.filter(|(r, _)| r.set.is_empty()).filter_map(|(_, v)| v).collect()
             } else {
                 vec![]
             },
-            set: c.terms.iter().any(|(n, _)| n == "Al+++"),
+            in_sets: vec![],
         })
-        .collect()
+        .collect();
+    for (k, set) in constants::sets().iter().enumerate() {
+        for (v, variant) in set.variants.iter().enumerate() {
+            for (default, value) in variant_values(variant, t_c) {
+                out[default].in_sets.push((k, v, value));
+            }
+        }
+    }
+    out
+}
+
+/// log K that a variant of a set gives to the default rows that it changes, in their form.
+pub fn variant_values(variant: &constants::Variant, t_c: f64) -> Vec<(usize, f64)> {
+    let table = constants::table();
+    let value = |default: usize, rival: usize| {
+        let (c, r) = (&table[default], &table[rival]);
+        if r.terms == c.terms || c.kind != Kind::Mineral {
+            Some(alternative_log_k(r, c, t_c))
+        } else {
+            other_form(r, c, t_c)
+        }
+    };
+    variant.rows.iter().filter_map(|(d, r)| value(*d, *r).map(|v| (*d, v))).collect()
 }
 
 /// log K of each rival of a default row, in the order of [`constants::alternatives`], in the default
@@ -143,9 +166,16 @@ pub struct Draws {
     pub failed: usize,
 }
 
-/// One draw's constants: alternatives first, then each row's u.
+/// One draw's constants: alternatives first (a set takes its own whole), then each row's u.
 pub fn draw_rows(values: &[f64], doubts: &[RowUncertainty], rng: &mut ChaCha8Rng) -> Vec<f64> {
-    let whole_set = rng.random_bool(0.5);
+    // 0 is the default set, then its variants, each with equal chance.
+    let chosen_set: Vec<usize> = constants::sets()
+        .iter()
+        .map(|s| {
+            let pick: f64 = rng.random();
+            (pick * (s.variants.len() + 1) as f64) as usize
+        })
+        .collect();
     values
         .iter()
         .zip(doubts)
@@ -153,13 +183,10 @@ pub fn draw_rows(values: &[f64], doubts: &[RowUncertainty], rng: &mut ChaCha8Rng
             let pick: f64 = rng.random();
             let z = normal(rng);
             let n = d.alternatives.len();
-            let chosen = if d.set {
-                if whole_set && n > 0 { d.alternatives[0] } else { *v }
-            } else {
-                let k = (pick * (n + 1) as f64) as usize;
-                if k == 0 { *v } else { d.alternatives[(k - 1).min(n.saturating_sub(1))] }
-            };
-            chosen + d.u * z
+            let k = (pick * (n + 1) as f64) as usize;
+            let alone = if k == 0 { *v } else { d.alternatives[(k - 1).min(n.saturating_sub(1))] };
+            let in_set = d.in_sets.iter().find(|(set, variant, _)| chosen_set[*set] == variant + 1);
+            in_set.map_or(alone, |(_, _, value)| *value) + d.u * z
         })
         .collect()
 }
@@ -227,9 +254,11 @@ pub fn monte_carlo(
 ) -> Result<Draws, Error> {
     let net = network();
     let doubts = rows(c.temperature_c);
-    let system = Arc::new(system_of(c));
+    let mut whole = c.clone();
+    whole.choices.with_rivals = true;
+    let system = Arc::new(system_of(&whole));
     let bare = {
-        let mut without = c.clone();
+        let mut without = whole.clone();
         without.choices.without_bisulfides = true;
         Arc::new(system_of(&without))
     };
@@ -351,12 +380,40 @@ pub fn first_order(
     for (r, n) in &phase.recipe {
         by_row[*r] -= n;
     }
-    for (r, d) in by_row.iter().enumerate().filter(|(_, d)| **d != 0.0) {
-        parts.push((LOG_K[r].clone(), square(d * doubts[r].u_total(e.constants.rows[r]))));
+    let mut variance: Vec<f64> =
+        by_row.iter().enumerate().map(|(r, d)| square(d * doubts[r].u_total(e.constants.rows[r]))).collect();
+    for (row, spread) in spread_of_sets(&by_row, &e.constants.rows, doubts) {
+        variance[row] += spread;
     }
+    parts.extend(variance.iter().enumerate().filter(|(_, v)| **v > 0.0).map(|(r, v)| (LOG_K[r].clone(), *v)));
     parts.retain(|(_, v)| *v > 0.0);
     parts.sort_by(|a, b| b.1.total_cmp(&a.1));
     parts
+}
+
+/// Mean square of what the variants of each set do to a quantity with these derivatives, its rows together; filed
+/// under the row that moves it most. A species that a variant lacks or alone knows has no derivative worth the name:
+/// what it does stands in the answers of the rivals.
+fn spread_of_sets(by_row: &[f64], values: &[f64], doubts: &[RowUncertainty]) -> Vec<(usize, f64)> {
+    constants::sets()
+        .iter()
+        .enumerate()
+        .filter_map(|(k, set)| {
+            let mut sums = vec![0.0; set.variants.len()];
+            let mut largest = (0, 0.0_f64);
+            for (row, d) in by_row.iter().enumerate().filter(|(_, d)| **d != 0.0) {
+                for (_, v, value) in doubts[row].in_sets.iter().filter(|(set, ..)| *set == k) {
+                    if *value > constants::ABSENT && values[row] > constants::ABSENT {
+                        let moved = d * (value - values[row]);
+                        sums[*v] += moved;
+                        largest = if moved.abs() > largest.1 { (row, moved.abs()) } else { largest };
+                    }
+                }
+            }
+            let spread = sums.iter().map(|s| square(*s)).sum::<f64>() / (set.variants.len() + 1) as f64;
+            (largest.1 > 0.0).then_some((largest.0, spread))
+        })
+        .collect()
 }
 
 fn square(x: f64) -> f64 {

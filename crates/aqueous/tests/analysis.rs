@@ -130,12 +130,17 @@ fn a_total_fills_the_form_that_was_not_measured() {
 fn what_is_missing_and_what_the_table_lacks_is_said() {
     let i = interpret(&analysis(vec![
         analyte("Ca", 40.0, "mg/L"),
-        analyte("Sb", 0.2, "ug/L"),
+        analyte("Tl", 0.2, "ug/L"),
         analyte("Cr", 1.0, "ug/L as Cr"),
         analyte("vanadium", 1.0, "ug/L"),
+        analyte("selenium", 1.0, "ug/L"),
     ]))
     .unwrap();
-    assert_eq!(i.not_in_table, ["Sb", "Cr", "vanadium"]);
+    assert_eq!(i.not_in_table, ["Tl", "selenium"]);
+    // Chromium is in the table, but nobody said in which valence this one is.
+    assert_eq!(i.refused, ["Cr"]);
+    assert!(i.warnings.iter().any(|w| w.is::<said::ChromiumRefused>()));
+    assert!(i.molality("H2VO4-") > 0.0);
     let f = i.findings.iter().find(|f| f.check == Check::MeaningMajorIons).unwrap();
     assert_eq!(f.outcome, Outcome::NotKnown);
     for missing in ["Mg", "Na", "alkalinity"] {
@@ -166,6 +171,35 @@ fn a_refusal_is_a_message_with_its_parts() {
     assert_eq!(e.arg("found"), Some(&Arg::List(vec![unit.into()])));
     let e = interpret(&Analysis { ph: Some(15.0), ..analysis(vec![]) }).unwrap_err().message();
     assert!(e.is::<said::OutOfRange>() && Lang::ALL.iter().all(|l| e.said(*l).is_some()));
+}
+
+#[test]
+fn elements_whose_valence_sulfide_decides() {
+    let beside = |name: &str, sulfide: bool| {
+        let mut all = vec![analyte("Ca", 40.0, "mg/L"), analyte(name, 1.0, "ug/L")];
+        if sulfide {
+            all.push(analyte("S(-II)", 0.4, "mg/L"));
+        }
+        interpret(&analysis(all)).unwrap()
+    };
+    // With sulfide copper is Cu(I), antimony a thioantimonite, vanadium of no stated valence: no answer, by name.
+    for name in ["Cu", "copper", "Sb", "Sb(III)", "V"] {
+        let i = beside(name, true);
+        assert_eq!(i.refused, [name]);
+        assert!(i.entries.iter().all(|e| e.name != name), "{name}");
+    }
+    for (name, sulfide, component) in [
+        ("Cu", false, "Cu++"),
+        ("Sb", false, "Sb(OH)6-"),
+        ("V", false, "H2VO4-"),
+        ("Cr", true, "Cr+++"),
+        ("Mo", true, "MoO4--"),
+    ] {
+        let i = beside(name, sulfide);
+        assert!(i.refused.is_empty() && i.molality(component) > 0.0, "{name}");
+    }
+    // A stated valence stands.
+    assert!(beside("Cu(II)", true).molality("Cu++") > 0.0 && beside("Cr(VI)", false).molality("CrO4--") > 0.0);
 }
 
 /// The note of the table of components and what is said of an analysis are the same.

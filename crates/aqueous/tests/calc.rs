@@ -79,13 +79,71 @@ fn schemas_name_every_key_of_their_example() {
 }
 
 #[test]
+fn constants_stand_with_their_enthalpy() {
+    let v = example("speciation");
+    let out = run("speciation", &v).unwrap();
+    let t = v["temperature_C"].as_f64().unwrap() + 273.15;
+    let rows = out["constants"].as_array().unwrap();
+    assert!(rows.len() > 30, "{}", rows.len());
+    for r in rows {
+        let term = r["temperature_term"].as_str().unwrap();
+        assert_eq!(term == "none", r["delta_r_H_kJ_mol"].is_null(), "{r}");
+        assert!(r["u"].as_f64() >= r["u_25C"].as_f64() && !r["source"].as_str().unwrap().is_empty(), "{r}");
+        if term == "enthalpy" && r["delta_r_Cp_J_mol_K"].is_null() {
+            // van 't Hoff by hand.
+            let dh = r["delta_r_H_kJ_mol"].as_f64().unwrap() * 1000.0;
+            let k = r["log10_K_25C"].as_f64().unwrap()
+                + dh / (core::f64::consts::LN_10 * 8.314_462_618) * (1.0 / 298.15 - 1.0 / t);
+            assert!((r["log10_K"].as_f64().unwrap() - k).abs() < 1e-9, "{r}");
+        }
+    }
+    let of = |name: &str| rows.iter().find(|r| r["name"] == name).unwrap();
+    assert_eq!(of("galena")["temperature_provenance"], "computed");
+    assert_eq!(of("FeCO3(aq)")["temperature_provenance"], "estimate");
+    assert!(
+        of("calcite")["formula"].as_str().unwrap().contains("-171.9065")
+            && of("calcite")["u_delta_r_H_kJ_mol"].is_null()
+    );
+}
+
+#[test]
+fn what_stands_beside_the_species() {
+    let out = run("speciation", &example("speciation")).unwrap();
+    assert_eq!(out["share_of"], "the inorganic part");
+    let carrier = |element: &str| {
+        out["carriers"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|c| c["element"] == element)
+            .unwrap_or_else(|| panic!("{element}"))
+    };
+    assert_eq!((carrier("Ca")["species"].as_str(), carrier("Ca")["answer"].as_str()), (Some("Ca++"), Some("told")));
+    // Lead beside sulfide: a bisulfide complex or, without those, a carbonate.
+    assert_eq!(carrier("Pb")["answer"], "cannot be told");
+    // With phases held no rival is asked.
+    let mut held = example("speciation");
+    held["hold"] = json!([{"solid": "calcite"}]);
+    assert_eq!(run("speciation", &held).unwrap()["carriers"].as_array().unwrap().len(), 0);
+    assert!(
+        out["density_kg_L"].as_f64().unwrap() > aqueous::water::density_kg_l(out["temperature_C"].as_f64().unwrap())
+    );
+    assert!(out["electron_balance"]["sulfate_to_sulfide"]["meq_L"].as_f64().unwrap() > 0.0);
+    let sets = out["rivals"].as_array().unwrap().iter().filter(|r| !r["with"].as_array().unwrap().is_empty());
+    assert!(sets.count() >= 2, "{}", out["rivals"]);
+}
+
+#[test]
 fn an_index_says_what_it_stands_on() {
     let r = aqueous::calc::request(&example("speciation")).unwrap();
     let s = aqueous::speciation::speciation(&r).unwrap();
     let d = s.derivation("galena").unwrap();
     let last = d.result().unwrap();
     assert_eq!(last.name, "saturation index of galena");
-    assert!(d.nodes.iter().any(|n| n.name == "log10 K" && n.source.contains("memory")));
+    assert!(d.nodes.iter().any(|n| n.name.starts_with("log10 K(25 °C)") && n.source.contains("memory")));
+    // 85.0 kJ/mol by the CODATA energies: shown as ΔrH, not as a number of its own making.
+    let k = d.nodes.iter().find(|n| n.name == "log10 K").unwrap();
+    assert!(k.source.contains("ΔrH 85 kJ/mol") && k.step.contains("ΔrH"), "{} {}", k.source, k.step);
     assert!((d.budget.iter().map(|c| c.share).sum::<f64>() - 1.0).abs() < 1e-9);
     // Its two rival constants are the largest part of its doubt.
     assert_eq!(d.budget[0].input, "log K of galena");
@@ -235,11 +293,18 @@ fn refusals_name_the_field() {
 #[test]
 fn what_the_table_does_not_know_is_said() {
     let mut v = example("speciation");
-    v["analytes"].as_array_mut().unwrap().push(json!({"name": "Sb", "value": 3, "unit": "ng/L"}));
+    v["analytes"].as_array_mut().unwrap().push(json!({"name": "Tl", "value": 3, "unit": "ng/L"}));
     let out = run("speciation", &v).unwrap();
     let warnings = out["warnings"].to_string();
-    assert!(warnings.contains("no species of: Sb"), "{warnings}");
-    assert!(warnings.contains("without a temperature term") && warnings.contains("FeCO3(aq)"), "{warnings}");
+    assert!(warnings.contains("no species of: Tl"), "{warnings}");
+    let request = aqueous::calc::request(&v).unwrap();
+    let said = aqueous::speciation::speciation(&request).unwrap().warnings;
+    let of = |w: &message::Message| w.arg("species").map(|a| format!("{a:?}"));
+    let estimated = said.iter().find(|w| w.is::<message::analysis::TemperatureTermEstimated>()).unwrap();
+    assert!(of(estimated).unwrap().contains("FeCO3(aq)"), "{estimated:?}");
+    // Bisulfide complexes of lead have no enthalpy at all.
+    let without = said.iter().find(|w| w.is::<message::analysis::WithoutTemperatureTerm>()).unwrap();
+    assert!(of(without).unwrap().contains("Pb(HS)2(aq)"), "{without:?}");
 }
 
 #[test]

@@ -4,6 +4,7 @@
 
 Standard atomic weights 2021. Equivalents of what was analysed, alkalinity once; u is 5 % of each amount; a non-detect
 lies between nought and its limit; a literal zero was not measured; of two alkalinities the first that was measured.
+Vanadium as H2VO4-, molybdenum as MoO4--; chromium has no stated valence and is not counted.
 """
 import csv
 import math
@@ -16,7 +17,7 @@ CATIONS = {"Ca_mgL": (40.078, 2), "Mg_mgL": (24.305, 2), "Na_mgL": (22.98977, 1)
            "Mn_ugL": (54.938, 2), "Al_ugL": (26.9815, 3), "U_ugL": (238.029, 2), "Pb_ugL": (207.2, 2),
            "Zn_ugL": (65.38, 2), "Cu_ugL": (63.546, 2), "Ni_ugL": (58.6934, 2)}
 ANIONS = {"Cl_mgL": (35.45, 1), "SO4_mgL": (96.06, 2), "NO3NO2_mgL_N": (14.007, 1), "F_mgL": (18.9984, 1),
-          "Br_mgL": (79.904, 1), "As_ugL": (74.9216, 1)}
+          "Br_mgL": (79.904, 1), "As_ugL": (74.9216, 1), "V_ugL": (50.942, 1), "Mo_ugL": (95.95, 2)}
 
 
 def side(row, table):

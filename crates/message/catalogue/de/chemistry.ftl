@@ -118,3 +118,4 @@ chemistry-couple-at-limit = eine Grenze: Ein Ende liegt bei dem, was sich nachwe
 chemistry-electrode = Elektrode
 chemistry-recalled = aus dem Gedächtnis
 chemistry-computed = berechnet
+chemistry-estimated = geschätzt

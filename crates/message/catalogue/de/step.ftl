@@ -32,8 +32,31 @@ step-constant-source = { $source } ({ $seen ->
     [seen] in der Quelle gesehen
     [memory] aus dem Gedächtnis
     [computed] berechnet
+    [estimate] geschätzt
    *[other] { $seen }
 })
+step-temperature-by-fit = veröffentlichte Anpassung: { $source } ({ $seen ->
+    [seen] in der Quelle gesehen
+    [memory] aus dem Gedächtnis
+    [computed] berechnet
+    [estimate] geschätzt
+   *[other] { $seen }
+})
+step-temperature-by-enthalpy = ΔrH { $enthalpy } (u { $u }), ΔrCp nicht bekannt: { $source } ({ $seen ->
+    [seen] in der Quelle gesehen
+    [memory] aus dem Gedächtnis
+    [computed] berechnet
+    [estimate] geschätzt
+   *[other] { $seen }
+})
+step-temperature-by-heat-capacity = ΔrH { $enthalpy } (u { $u }), ΔrCp { $heat-capacity }: { $source } ({ $seen ->
+    [seen] in der Quelle gesehen
+    [memory] aus dem Gedächtnis
+    [computed] berechnet
+    [estimate] geschätzt
+   *[other] { $seen }
+})
+step-temperature-unknown = kein Temperaturglied: der Wert bei 25 °C, mit u einer Enthalpie von 15 kJ/mol nach beiden Seiten
 step-saturation-index = Sättigungsindex von { $solid }
 step-log-k = log K von { $of }
 step-as-reported-method = Konzentration, wie das Labor sie berichtete; wie gemessen wurde, hat das Labor zu sagen

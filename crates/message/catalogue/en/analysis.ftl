@@ -9,9 +9,70 @@ analysis-arsenic-taken = arsenic without a valence is taken as { $valence } from
 
 analysis-manganese-taken = dissolved manganese is taken as Mn(II)
 
-analysis-copper-taken = copper is taken as Cu(II): the table holds no Cu(I)
+analysis-copper-taken = copper is taken as Cu(II)
 
-analysis-uranium-taken = uranium is taken as U(VI): the table holds no species of U(IV) but the ion
+analysis-uranium-taken = uranium without a valence is taken as U(VI); in water without oxygen part of it may be U(IV), which only the couple closed at an Eh, or a measurement of its own, can tell
+
+# $analyte (name): as it was written
+# $valence (name): Sb(V), Cr(III)
+analysis-valence-taken = { $analyte } without a valence is taken as { $valence } from the other redox measurements
+
+## Elements that get no answer in this water, each with its reason.
+
+analysis-copper-refused = no answer for copper: in water with sulfide or with an Eh below zero it is Cu(I), for which the table holds no constants that stand
+
+analysis-antimony-refused = no answer for antimony: beside sulfide thioantimonites carry it, for which the table holds no constants
+
+analysis-vanadium-refused = no answer for vanadium: in water with sulfide or with an Eh below zero it may be V(III), V(IV) or V(V), and which was not stated
+
+analysis-chromium-refused = no answer for chromium: it may be Cr(III) or Cr(VI), and which was not stated
+
+## What was assumed, further.
+
+# $bicarbonate (message): as given
+analysis-bicarbonate-alone = HCO3 { $bicarbonate } stands alone and is taken as the whole alkalinity, as laboratories compute it from a titration
+
+analysis-carbonate-alone = CO3 without HCO3 or alkalinity
+
+analysis-bicarbonate-beside = HCO3 or alkalinity beside it
+
+# $alkalinity (message): as given
+analysis-acidity = alkalinity { $alkalinity } is negative: that is acidity, and no carbonate follows from it
+
+analysis-sorption-left-out = sorption on oxides, clay and organic matter is left out: the answer is of what was dissolved
+
+# $doc (message): dissolved organic carbon, or that none was stated
+# $most (list): symbols
+# $part (list): symbols
+analysis-organic-most-and-part = organic binding is not in this answer ({ $doc }): it can hold most of { $most } where sulfide is absent, and an unknown part of { $part }; every share is of the inorganic part, and it cannot be told closer without a titration or a measurement of the free ion
+
+# $doc (message): dissolved organic carbon, or that none was stated
+# $most (list): symbols
+analysis-organic-most = organic binding is not in this answer ({ $doc }): it can hold most of { $most } where sulfide is absent; every share is of the inorganic part, and it cannot be told closer without a titration or a measurement of the free ion
+
+# $doc (message): dissolved organic carbon, or that none was stated
+# $part (list): symbols
+analysis-organic-part = organic binding is not in this answer ({ $doc }): it can hold an unknown part of { $part }; every share is of the inorganic part, and it cannot be told closer without a titration or a measurement of the free ion
+
+# $doc (message): dissolved organic carbon, or that none was stated
+analysis-organic-small = organic binding is not in this answer ({ $doc }); every share is of the inorganic part
+
+# $doc (message): as given
+analysis-doc-stated = DOC { $doc }
+
+analysis-doc-not-stated = DOC not stated
+
+analysis-organic-metal-most = most of it, where sulfide is absent; it cannot be told closer without a titration or a measurement of the free ion
+
+analysis-organic-metal-under-sulfide = sulfide complexes go before organic ones here; no number
+
+analysis-organic-metal-unknown = an unknown part: weak sites hold a few percent to a third, and the few strong ones decide at such amounts
+
+analysis-organic-metal-fifth = up to a fifth by the order of binding; no number
+
+analysis-organic-metal-small = small
+
+analysis-organic-metal-none = none worth naming
 
 # $analytes (name): with commas between
 # $u (share): relative standard uncertainty
@@ -45,6 +106,10 @@ analysis-at-limit = non-detects enter with their limit, what follows from them i
 # $temperature (amount): of the water
 # $species (name): with commas between
 analysis-without-temperature-term = at { $temperature } without a temperature term (value of 25 °C, wider u): { $species }
+
+# $temperature (amount): of the water
+# $species (name): with commas between
+analysis-temperature-term-estimated = at { $temperature } with an estimated temperature term (its u is in the interval): { $species }
 
 analysis-couples-closed = couples closed at the measured Eh: an assumption, natural couples are seldom at equilibrium
 

@@ -350,3 +350,6 @@ chemistry-electrode = electrode
 chemistry-recalled = memory
 
 chemistry-computed = computed
+
+# How a figure is known.
+chemistry-estimated = estimated

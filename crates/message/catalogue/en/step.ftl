@@ -75,6 +75,26 @@ step-mole-balances = mole balances solved together
 # $seen (name): how the constant is known
 step-constant-source = { $source } ({ $seen })
 
+# $source (name): literature
+# $seen (name): how the temperature term is known
+step-temperature-by-fit = published fit: { $source } ({ $seen })
+
+# $enthalpy (amount): of the reaction at 25 °C
+# $u (amount): standard uncertainty of it
+# $source (name): literature or rule
+# $seen (name): how it is known
+step-temperature-by-enthalpy = ΔrH { $enthalpy } (u { $u }), ΔrCp not known: { $source } ({ $seen })
+
+# $enthalpy (amount): of the reaction at 25 °C
+# $u (amount): standard uncertainty of it
+# $heat-capacity (amount): change of the enthalpy with temperature
+# $source (name): literature or rule
+# $seen (name): how it is known
+step-temperature-by-heat-capacity = ΔrH { $enthalpy } (u { $u }), ΔrCp { $heat-capacity }: { $source } ({ $seen })
+
+# No enthalpy is known.
+step-temperature-unknown = no temperature term: the value of 25 °C, with u of an enthalpy of 15 kJ/mol either way
+
 # $solid (name): solid
 step-saturation-index = saturation index of { $solid }
 

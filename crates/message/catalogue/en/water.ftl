@@ -74,6 +74,19 @@ water-ph-fell = Laboratory pH { $laboratory } is below field pH { $field }: some
 # $carbonate (amount): percent of the alkalinity
 water-alkalinity-of-carbonate = { $carbonate } of the alkalinity is carbonate; the rest is borate, silicate, sulfide, phosphate, ammonia or hydroxide.
 
+# $carbonate (amount): percent of the alkalinity
+water-carbonate-beyond-alkalinity = Carbonate makes { $carbonate } of the alkalinity: more than all of it. Free acid or a metal that binds hydroxide takes the difference, or one of pH, alkalinity and carbon is wrong.
+
+# Alkalinity beside HCO3 and CO3 of the same report.
+water-alkalinity-and-its-parts = Alkalinity is stated beside HCO3 and CO3, of which it is made; alkalinity is used.
+
+# Free CO2 of the report beside pH and alkalinity.
+water-carbon-dioxide-beside-ph = Free CO2 was reported and also follows from pH and alkalinity; pH and alkalinity are used.
+
+# $acidity (amount): as reported
+# $acid (amount): from pH
+water-acidity-beside-ph = An acidity of { $acidity } was reported; the pH alone stands for { $acid } of free acid, dissolved metals take the rest.
+
 # Inorganic carbon beside alkalinity.
 water-carbon-twice = Inorganic carbon was measured and also follows from alkalinity and pH; alkalinity is used.
 

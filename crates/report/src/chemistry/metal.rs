@@ -343,11 +343,17 @@ fn unknown(s: &Speciation) -> String {
 
 /// A warning that lists species, with those as a chemist writes them.
 fn with_species(warning: &Message) -> Message {
-    match (warning.is::<analysis::WithoutTemperatureTerm>(), warning.arg("temperature"), warning.arg("species")) {
-        (true, Some(Arg::Amount(temperature)), Some(Arg::Name(names))) => {
-            let species = Name::from(names.0.split(", ").map(species).collect::<Vec<_>>().join(", "));
-            analysis::WithoutTemperatureTerm { temperature: temperature.clone(), species }.into()
-        }
-        _ => warning.clone(),
+    let (Some(Arg::Amount(temperature)), Some(Arg::Name(names))) = (warning.arg("temperature"), warning.arg("species"))
+    else {
+        return warning.clone();
+    };
+    let temperature = temperature.clone();
+    let species = Name::from(names.0.split(", ").map(species).collect::<Vec<_>>().join(", "));
+    if warning.is::<analysis::WithoutTemperatureTerm>() {
+        analysis::WithoutTemperatureTerm { temperature, species }.into()
+    } else if warning.is::<analysis::TemperatureTermEstimated>() {
+        analysis::TemperatureTermEstimated { temperature, species }.into()
+    } else {
+        warning.clone()
     }
 }

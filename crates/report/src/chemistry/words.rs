@@ -41,6 +41,7 @@ pub fn how_known(mark: &str) -> Message {
     match mark {
         "seen" | "S" => word::Seen.into(),
         "computed" => chemistry::Computed.into(),
+        "estimate" => chemistry::Estimated.into(),
         _ => chemistry::Recalled.into(),
     }
 }
