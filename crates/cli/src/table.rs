@@ -16,7 +16,6 @@ pub enum Side {
 const GAP: &str = "  ";
 
 /// Letters of the longest cell of each column, its heading too.
-<<<<<<< HEAD
 fn widths<'r>(headings: &[(&str, Side)], rows: impl Iterator<Item = &'r Vec<String>>) -> Vec<usize> {
     let mut widths: Vec<usize> = headings.iter().map(|(heading, _)| heading.chars().count()).collect();
     for row in rows {
@@ -32,36 +31,12 @@ fn within(widths: &mut [usize], (heading, _): (&str, Side), width: usize) {
     let others: usize = widths.iter().skip(1).map(|w| GAP.len() + w).sum();
     let room = width.saturating_sub(others).max(heading.chars().count());
     widths[0] = widths[0].min(room);
-=======
-fn widths(headings: &[(&str, Side)], rows: &[Vec<String>]) -> Vec<usize> {
-    let letters = |i: usize| rows.iter().map(move |r| r[i].chars().count());
-    (0..headings.len()).map(|i| letters(i).fold(headings[i].0.chars().count(), usize::max)).collect()
->>>>>>> a1
 }
 
 /// Lays rows out under headings.
 pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
-<<<<<<< HEAD
     let widths = widths(headings, rows.iter());
     let mut out = line(headings, &widths, &headings.iter().map(|h| h.0).collect::<Vec<_>>());
-=======
-    let widths = widths(headings, rows);
-    let mut out = String::new();
-    let mut line = |cells: &[&str]| {
-        let mut text = String::new();
-        for (i, cell) in cells.iter().enumerate() {
-            let space = " ".repeat(widths[i] - cell.chars().count());
-            let (first, second) = match headings[i].1 {
-                Side::Left => (*cell, space.as_str()),
-                Side::Right => (space.as_str(), *cell),
-            };
-            text.extend([first, second, GAP]);
-        }
-        out.push_str(text.trim_end());
-        out.push('\n');
-    };
-    line(&headings.iter().map(|h| h.0).collect::<Vec<_>>());
->>>>>>> a1
     for row in rows {
         out += &line(headings, &widths, &row.iter().map(String::as_str).collect::<Vec<_>>());
     }
@@ -74,34 +49,12 @@ const INDENT: usize = 4;
 /// As [`lay_out`], with a note under each row that has one, broken between words to fit the width: what is long does not
 /// widen the table. A name in the first column that would widen it stands on a line of its own, above the rest of its row.
 pub fn lay_out_with_notes(headings: &[(&str, Side)], rows: &[(Vec<String>, String)], width: usize) -> String {
-<<<<<<< HEAD
     let mut widths = widths(headings, rows.iter().map(|(cells, _)| cells));
     within(&mut widths, headings[0], width);
     let mut out = line(headings, &widths, &headings.iter().map(|h| h.0).collect::<Vec<_>>());
     for (cells, note) in rows {
         let cells = cells.iter().map(String::as_str).collect();
         out += &with_note(headings, &widths, cells, note, width);
-=======
-    let mut cells: Vec<Vec<String>> = rows.iter().map(|(cells, _)| cells.clone()).collect();
-    let others: usize = widths(headings, &cells).iter().skip(1).map(|w| GAP.len() + w).sum();
-    let room = width.saturating_sub(others);
-    let apart = |row: &mut Vec<String>| {
-        if row[0].chars().count() > room { std::mem::take(&mut row[0]) } else { String::new() }
-    };
-    let above: Vec<String> = cells.iter_mut().map(apart).collect();
-    let table = lay_out(headings, &cells);
-    let above = std::iter::once("").chain(above.iter().map(String::as_str));
-    let notes = std::iter::once("").chain(rows.iter().map(|(_, note)| note.as_str()));
-    let mut out = String::new();
-    for ((line, above), note) in table.lines().zip(above).zip(notes) {
-        if !above.is_empty() {
-            out.extend([above, "\n"]);
-        }
-        out.extend([line, "\n"]);
-        for piece in pieces(note, width.saturating_sub(INDENT)).iter().filter(|p| !p.is_empty()) {
-            out.extend([" ".repeat(INDENT).as_str(), piece, "\n"]);
-        }
->>>>>>> a1
     }
     out
 }
@@ -234,9 +187,6 @@ mod tests {
         rows.each_line(&headings, |name| name.trim_end_matches(":Pb"), 30, |line| text += line);
         assert_eq!(text, "well   ng/L\nSL-2   1.05\n    air.class, blank.level,\n    duplicate.agree\nSL-31   0.3\n");
         assert!(text.lines().all(|l| l.chars().count() <= 30));
-        let text = lay_out_with_notes(&[("well", Side::Left), ("ng/L", Side::Right)], &rows, 10);
-        assert!(text.starts_with("well  ng/L\nSL-2  1.05\n"), "{text}");
-        assert!(text.ends_with("SL-31\n       0.3\n"), "{text}");
     }
 
     #[test]

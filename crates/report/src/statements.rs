@@ -14,6 +14,7 @@ use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
+use record::model::VerdictWord;
 use record::store::Store;
 use std::collections::{BTreeMap, BTreeSet};
 

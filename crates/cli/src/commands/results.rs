@@ -219,7 +219,6 @@ fn beginnings(name: &str) -> impl Iterator<Item = &str> {
 }
 
 /// The results as a table of a terminal's width; why a verdict is what it is stands under its row.
-<<<<<<< HEAD
 fn table(store: &Store, args: &Results) -> Result<(), Failure> {
     let headings = [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
     let (mut begin, mut rows) = (Begin::default(), Rows::default());
@@ -233,12 +232,6 @@ fn table(store: &Store, args: &Results) -> Result<(), Failure> {
     })?;
     rows.each_line(&headings, |newest| begin.short(newest), TERMINAL, |line| crate::out::write(format_args!("{line}")));
     Ok(())
-=======
-fn table(lines: &[Line]) -> String {
-    let row = |l: &Line| (vec![l.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone()], l.because.clone());
-    let headings = [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
-    lay_out_with_notes(&headings, &lines.iter().map(row).collect::<Vec<_>>(), TERMINAL)
->>>>>>> a1
 }
 
 /// Runs `limpid results --wells`.
