@@ -4,8 +4,8 @@
 use super::front::{self, Known};
 use super::scope::{Chosen, Scope};
 use super::statements::{
-    ForHealth, Fractions, by_place, by_profile, coming, conductivity_stands_at, exceedances, for_health, is_above, limit_in_words,
-    nearest, newest_and_extreme, order, printed, rejected_higher,
+    ForHealth, Fractions, by_place, by_profile, coming, conductivity_stands_at, exceedances, for_health, is_above,
+    limit_in_words, nearest, newest_and_extreme, order, printed, rejected_higher,
 };
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
