@@ -160,9 +160,9 @@ pub(crate) async fn begin_from(
         }
         all.insert(id.clone(), job.clone());
     }
-    let (shared, doing) = (app.clone(), job.clone());
+    let (shared, doing, spoken) = (app.clone(), job.clone(), message::language());
     let thread = tokio::task::spawn_blocking(move || {
-        let state = ended(|| work(&shared, &doing));
+        let state = ended(|| message::with_language(spoken, || work(&shared, &doing)));
         *lock(&doing.state) = state;
         doing.tell();
     });

@@ -7,7 +7,7 @@ use crate::forms::token_field;
 use crate::http_error::HttpError;
 use crate::style;
 use maud::{DOCTYPE, Markup, html};
-use message::{Lang, Message};
+use message::{Lang, Message, language, with_language};
 use percent_encoding::percent_decode_str;
 use record::ResultId;
 use record::store::Store;
@@ -180,8 +180,8 @@ pub(crate) async fn read<T: Send + 'static>(
     make: impl FnOnce(&Store, &Shared) -> Result<T, HttpError> + Send + 'static,
 ) -> Result<T, HttpError> {
     let _turn = app.record.turn().await?;
-    let shared = app.clone();
-    tokio::task::spawn_blocking(move || shared.record.read_now(|store| make(store, &shared)))
+    let (shared, spoken) = (app.clone(), language());
+    tokio::task::spawn_blocking(move || with_language(spoken, || shared.record.read_now(|store| make(store, &shared))))
         .await
         .map_err(|e| HttpError::outside(format!("a page broke off: {e}")))?
 }
@@ -191,8 +191,8 @@ pub(crate) async fn write<T: Send + 'static>(
     app: &Shared,
     act: impl FnOnce(&mut Store) -> T + Send + 'static,
 ) -> Result<T, HttpError> {
-    let shared = app.clone();
-    tokio::task::spawn_blocking(move || shared.record.write_now(act))
+    let (shared, spoken) = (app.clone(), language());
+    tokio::task::spawn_blocking(move || with_language(spoken, || shared.record.write_now(act)))
         .await
         .map_err(|e| HttpError::outside(format!("an act broke off: {e}")))
 }

@@ -16,8 +16,10 @@ use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
 use cookie::{Cookie, SameSite};
-use message::Lang;
+use message::{Lang, with_language};
 use std::net::{IpAddr, SocketAddr};
+use std::pin::Pin;
+use std::task::{Context, Poll};
 
 /// Cookie of the session.
 pub(crate) const COOKIE: &str = "limpid-session";
@@ -59,8 +61,9 @@ pub(crate) async fn guard(
     let language = asked_language(&request);
     let mut response = match admit(&app, peer, &request) {
         Ok(Some(who)) => {
+            let spoken = who.language;
             request.extensions_mut().insert(who);
-            next.run(request).await
+            Speaking { spoken, answer: Box::pin(next.run(request)) }.await
         }
         Ok(None) => {
             let to = request.uri().path_and_query().map_or("/", |p| p.as_str());
@@ -83,6 +86,20 @@ pub(crate) async fn guard(
         response.headers_mut().insert(header::STRICT_TRANSPORT_SECURITY, always);
     }
     response
+}
+
+/// An answer in the making: whichever thread goes on with it speaks the language of who asked.
+struct Speaking<F> {
+    spoken: Lang,
+    answer: Pin<Box<F>>,
+}
+
+impl<F: Future> Future for Speaking<F> {
+    type Output = F::Output;
+
+    fn poll(mut self: Pin<&mut Self>, cx: &mut Context<'_>) -> Poll<F::Output> {
+        with_language(self.spoken, || self.answer.as_mut().poll(cx))
+    }
 }
 
 /// Who asks; nobody where a login is wanted.
