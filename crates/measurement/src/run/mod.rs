@@ -16,6 +16,7 @@ mod analyte_reduction;
 mod blank_choice;
 mod bottle;
 mod bottles;
+mod calc;
 mod decision;
 mod drift;
 mod drift_open;
