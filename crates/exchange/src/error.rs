@@ -106,6 +106,16 @@ pub enum Error {
         /// Why.
         why: StoreError,
     },
+    /// A head hash that was noted elsewhere is not in the package's chain.
+    #[error(
+        "the head hash {noted} is not in the package's event chain, which ends in {found}: events were cut off or rewritten"
+    )]
+    Noted {
+        /// As noted.
+        noted: String,
+        /// Head of the chain.
+        found: String,
+    },
     /// The package says another head hash than its chain has.
     #[error("the package names the head hash {named}, its event chain ends in {found}; nothing was taken")]
     Head {

@@ -22,11 +22,11 @@ use statistics::f;
 
 /// Level at which a vial leaves the pool, divided by the number of vials: one run of good data in a hundred loses one.
 // The programme's own choice.
-const APART: f64 = 0.01;
+pub(super) const APART: f64 = 0.01;
 
 /// Level at which a single vial scatters more than the pool, for its own decision of detected or not.
 // The programme's own choice: the same 5 % as a decision.
-const SUSPECT: f64 = 0.05;
+pub(super) const SUSPECT: f64 = 0.05;
 
 /// What a response's variance is expected to be: φ·C + κ·R²/n + fixed.
 #[derive(Debug, Clone, Copy, PartialEq)]
