@@ -37,11 +37,9 @@ def extending(c, inputs, _):
         N = N - (N * np.exp(-N * tau) - n) / (np.exp(-N * tau) * (1 - N * tau))
     row = {e: x * 1e-9 * N * N / (1 - N * tau) for e, x in inputs[1].row.items()}
     return Q(N, row, cell=dict(inputs[0].info["cell"], mean=float(N.mean())))
-
 def poisson(cell):
     t = cell["time"]
     return max(cell["mean"] / t, 1 / t ** 2) if t > 0 else math.nan
-
 def cell_u(q):
     c = q.info["cell"]
     if c["n"] > 1 and c["sd"] is not None: return c["sd"] / math.sqrt(c["n"])
@@ -235,7 +233,6 @@ def blank(c, inputs, ident):
     if "earlier_runs" in c: sd = c["earlier_runs"]["sd"]
     row[("blank mean", ident)] = max(u or sd / math.sqrt(n), math.sqrt(measured / n))
     return Q(mean, row, caught=math.sqrt(max(sd * sd - measured, 0.0)))
-
 def contamination(c, inputs, ident): return Q(0.0, {("bottle", ident): inputs[0].info["caught"]})
 
 FUNCTIONS = {"counts": counts, "extending": extending, "overlap": overlap, "scatter": scatter, "response": response,

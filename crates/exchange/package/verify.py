@@ -262,6 +262,25 @@ def derived(p):
     for k in [k for k, n in kept.items() if n > 0][:20]: fault("findings.csv: a finding of", k[0], "is missing:", k[3])
 
 
+def observations(p):
+    """observations.json against results.csv: every value, limit and uncertainty."""
+    told = {row["row"]: row for _, row in p.named("results.csv")}
+    with open(os.path.join(p.folder, "observations.json"), encoding="utf-8") as f: doc = json.load(f)
+    for o in doc["Observations"]:
+        row = told.get(o["@iot.id"])
+        if row is None:
+            fault("observations.json, observation", o["@iot.id"], ": results.csv has no such row")
+            continue
+        result, quality = o["result"], o["resultQuality"]
+        if isinstance(result, dict): result = result.get("below", result.get("above"))
+        pairs = {"value" if isinstance(o["result"], (int, float)) else "limit": result, "u": quality.get("u"), "k": quality.get("k"),
+                 "state": quality["state"], "verdict": quality.get("verdict"), "critical_value": quality.get("criticalValue"),
+                 "detection_limit": quality.get("detectionLimit"), "quantification_limit": quality.get("quantificationLimit"),
+                 "reporting_limit": quality.get("reportingLimit"), "blank": quality.get("blank"), "u_blank": quality.get("uBlank")}
+        for column, found in pairs.items():
+            if found != row[column]: fault("observations.json, observation", o["@iot.id"], f": {column} {found!r}, results.csv has {row[column]!r}")
+
+
 def licence(p):
     """One licence in all three places. No chain covers it: it is what the person said who made the package."""
     stated = [(x.get("path") or x.get("name")) for x in p.about.get("licenses", [])]
@@ -285,6 +304,7 @@ def main(args):
             rows = digests(p, chain(p, head))
             contents(p)
             derived(p)
+            observations(p)
             licence(p)
             print(f"{len(there)} files, {rows} rows, head {p.about['limpid']['head']}")
     except Exception as e: fault("the package cannot be read on:", type(e).__name__, e)

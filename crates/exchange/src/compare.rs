@@ -7,7 +7,7 @@
 //! A package of another form or version of the program may differ by right: then nothing is refused, and what differs
 //! is told. Checked in `tests/damage.rs`.
 
-use crate::Error;
+use crate::{Error, describe};
 use crate::folder::{BLAKE3SUMS, Folder, SHA256SUMS};
 use crate::write::{Options, make};
 use record::store::Store;
@@ -31,7 +31,11 @@ pub(crate) fn differing(store: &Store, beside: &Path, stated: &Stated, all: bool
     let (made, mut out) = (folder.entries(), vec![]);
     let mut known: BTreeMap<&str, &str> = made.iter().map(|e| (e.path.as_str(), e.blake3.as_str())).collect();
     // What tells most comes first: a changed value is also another sum in every description.
-    let rank = |path: &str| (!path.ends_with(".csv"), path.contains("SUMS") || path.ends_with(".json"));
+    let rank = |path: &str| match path {
+        describe::DATA_PACKAGE => 3,
+        describe::RO_CRATE => 2,
+        _ => u8::from(!path.ends_with(".csv")),
+    };
     let mut paths: Vec<&String> = stated.sums.keys().collect();
     paths.sort_by_key(|p| (rank(p), (*p).clone()));
     for path in paths {

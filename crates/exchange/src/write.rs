@@ -141,13 +141,14 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
         let results = hand_out(&results_of, &senders);
         // No more blocks: the threads come to their end.
         drop(senders);
+        // What was altered from outside may have stopped the others: it is told first.
+        joined(as_written)?;
         joined(to_csv)?;
         joined(to_parquet)?;
         joined(to_observations)?.end(store, folder)?;
         joined(to_provenance)?.end(store, folder)?;
         joined(for_people)?;
         let rows = joined(record)?;
-        joined(as_written)?;
         Ok((rows, results?))
     })
 }
