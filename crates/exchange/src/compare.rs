@@ -7,9 +7,9 @@
 //! A package of another form or version of the program may differ by right: then nothing is refused, and what differs
 //! is told. Checked in `tests/damage.rs`.
 
-use crate::{Error, describe};
 use crate::folder::{BLAKE3SUMS, Folder, SHA256SUMS};
 use crate::write::{Options, make};
+use crate::{Error, describe};
 use record::store::Store;
 use std::collections::BTreeMap;
 use std::fs;

@@ -66,7 +66,11 @@ pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written,
     for _ in 0..TRIES {
         let folder = Folder::begin(target)?;
         let head = store.head()?;
-        let (rows, results) = make(store, &folder, options)?;
+        let (rows, results) = match make(store, &folder, options) {
+            Ok(counted) => counted,
+            // What was altered from outside may be why: that is told rather than what came of it.
+            Err(e) => return Err(store.as_written().err().map_or(e, Into::into)),
+        };
         if store.head()? == head {
             return Ok(Written { files: folder.finish(target)?, head, rows, results });
         }
@@ -141,7 +145,6 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
         let results = hand_out(&results_of, &senders);
         // No more blocks: the threads come to their end.
         drop(senders);
-        // What was altered from outside may have stopped the others: it is told first.
         joined(as_written)?;
         joined(to_csv)?;
         joined(to_parquet)?;

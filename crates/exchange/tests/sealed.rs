@@ -38,9 +38,9 @@ fn mended(package: &Path, file: &str, new: &[u8]) {
         }
         let path = package.join(description);
         let before = fs::read_to_string(&path).unwrap();
-        let after = changed.iter().fold(before.clone(), |text, (old, new)| {
-            text.replace(&old[0], &new[0]).replace(&old[1], &new[1])
-        });
+        let after = changed
+            .iter()
+            .fold(before.clone(), |text, (old, new)| text.replace(&old[0], &new[0]).replace(&old[1], &new[1]));
         fs::write(&path, &after).unwrap();
         changed.push((sums(before.as_bytes()), sums(after.as_bytes())));
     }

@@ -11,7 +11,11 @@ use std::path::Path;
 /// Runs `limpid export`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let written = exchange::write(&store, &args.out, &Options { licence: args.licence.clone(), publisher: args.publisher.clone() })?;
+    let written = exchange::write(
+        &store,
+        &args.out,
+        &Options { licence: args.licence.clone(), publisher: args.publisher.clone() },
+    )?;
     for file in &written.files {
         say!("{}", args.out.join(&file.path).display());
     }
