@@ -25,7 +25,10 @@ const DEFUSED: [char; 12] = ['=', '+', '-', '@', '\t', '\r', '\n', '\'', '＝', 
 /// Bytes for which a cell is put in quotes: quote, comma, line feed, carriage return.
 const QUOTED: [bool; 256] = {
     let mut out = [false; 256];
-    (out[b'"' as usize], out[b',' as usize], out[b'\n' as usize], out[b'\r' as usize]) = (true, true, true, true);
+    out[b'"' as usize] = true;
+    out[b',' as usize] = true;
+    out[b'\n' as usize] = true;
+    out[b'\r' as usize] = true;
     out
 };
 

@@ -100,8 +100,11 @@ impl Standing {
         for x in store.list::<Exclusion>(&Filter::all())? {
             let isotope = x.isotope.as_ref().map_or(String::new(), |i| format!("{i} of it "));
             let words = format!("{isotope}taken out {}: {}", when(events, x.event, Some(&x.person)), x.why);
-            let of = x.vial_id.map(|v| (&mut self.out_vials, v)).or(x.bottle_id.map(|b| (&mut self.out_bottles, b)));
-            let Some((of, id)) = of else { continue };
+            let (of, id) = match (x.vial_id, x.bottle_id) {
+                (Some(vial), _) => (&mut self.out_vials, vial),
+                (None, Some(bottle)) => (&mut self.out_bottles, bottle),
+                (None, None) => continue,
+            };
             if x.excluded {
                 of.insert(id, words);
             } else {
@@ -112,7 +115,7 @@ impl Standing {
     }
 
     fn take_revisions(&mut self, store: &Store, events: &HashMap<i64, Event>) -> Result<(), Error> {
-        if store.list::<Revision>(&Filter::all().is("revision", 2).limit(1))?.is_empty() {
+        if store.list::<Revision>(&Filter::all().is("revision", 2_i64).limit(1))?.is_empty() {
             return Ok(());
         }
         let mut before: HashMap<(i64, i64), Revision> = HashMap::new();
@@ -120,13 +123,12 @@ impl Standing {
             if let Some(old) = before.get(&r.of).filter(|old| old.number < r.number) {
                 let number = |x: Option<f64>| x.map_or_else(|| "none".into(), |x| x.to_string());
                 let words = format!(
-                    "revision {} (net {}, u {} {}, {}) by act {}, {}",
+                    "revision {} (net {}, u {} {}, {}) until the next {}",
                     old.number,
                     number(old.value),
                     number(old.u),
                     old.unit,
                     old.state,
-                    r.event,
                     when(events, r.event, None)
                 );
                 self.superseded.entry(r.of).or_default().push(words);

@@ -16,7 +16,7 @@ use std::collections::HashMap;
 pub type Declared = (&'static str, &'static str, &'static [(&'static str, Kind, &'static str)]);
 
 /// The three tables.
-pub const DECLARED: [Declared; 3] = [
+pub static DECLARED: [Declared; 3] = [
     (
         "parquet/derivation-nodes.parquet",
         "Every step of every derived result once: name, value, formula.",

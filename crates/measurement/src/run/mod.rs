@@ -17,7 +17,7 @@ mod blank_choice;
 mod bottle;
 mod bottles;
 mod calc;
-mod constants;
+mod chosen;
 mod decision;
 mod drift;
 mod drift_open;
@@ -41,7 +41,7 @@ mod table;
 
 pub use crate::detector::DeadTimeModel;
 pub use bottles::Combined;
-pub use constants::{Constant, constants};
+pub use chosen::{Constant, constants};
 pub use error::Error;
 pub use input::{
     Assigned, AssignedSide, BlankChoice, EarlierBlanks, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial,
