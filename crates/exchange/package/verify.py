@@ -198,6 +198,7 @@ def derived(p):
     gone = {(u["table_name"], i) for _, u in p.named("record/undone_rows.csv") for i in range(u["first_row"], u["last_row"] + 1)}
     amended = [a for _, a in p.named("record/amendment.csv")]
     names = lambda t, c="name": {i: r[c] for i, r in table(t).items()}
+    spoken = lambda word: word.replace("-", " ")  # `not-known` in the record is "not known" for people
     differs = lambda a, b: a != b and not (isinstance(a, (int, float)) and isinstance(b, (int, float)) and float(a) == float(b))
 
     def same(path, n, row, pairs):
@@ -253,9 +254,11 @@ def derived(p):
     for f in table("finding").values():
         v = verdicts.get(f["subject"])
         if v and v["revision"] == f["revision"]:
-            k = (subjects[f["subject"]], v["revision"], v["verdict"], f["check_name"], f["stage"], f["outcome"], f["sentence"])
+            k = (subjects[f["subject"]], v["revision"], v["verdict"], f["check_name"], spoken(f["stage"]), spoken(f["outcome"]), f["sentence"])
             kept[k] = kept.get(k, 0) + 1
     for n, row in p.named("findings.csv"):
+        if row["check"] == "record.former-check": row["check"], row["sentence"] = row["sentence"].split(": ", 1)
+        row |= {c: spoken(row[c]) for c in ("stage", "outcome")}
         k = tuple(row[c] for c in ("subject", "assessment", "verdict", "check", "stage", "outcome", "sentence"))
         kept[k] = kept.get(k, 0) - 1
         if kept[k] < 0: fault("findings.csv row", n, ": the record has no such finding of", row["subject"])

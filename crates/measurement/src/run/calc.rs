@@ -81,7 +81,7 @@ pub(super) fn response(
         "counting"
     };
     json!({"f": "response", "position": position, "isotopes": members, "factor_weights": overlaps,
-        "standard_weights": signal.standard_weights(), "noise": noise, "dof": finite(r.dof)})
+        "standard_weights": signal.standard_weights(), "noise": noise})
 }
 
 /// Shape and times of the drift checks, in the order of the inputs.
@@ -117,6 +117,11 @@ pub(super) fn drift(run: &ReducedRun, reduction: &AnalyteReduction, v: usize) ->
     out
 }
 
+/// The weights of the line's points, in their order.
+pub(super) fn weights(reduction: &AnalyteReduction) -> Value {
+    reduction.fitted.line.points.iter().map(|p| 1.0 / (p.u * p.u)).collect()
+}
+
 /// The line: points as place of x among the inputs (none at zero), place of y, factor from the assigned value to x,
 /// share of the dilution's u, stock, position.
 pub(super) fn line(run: &ReducedRun, reduction: &AnalyteReduction, places: &[(Option<usize>, usize, usize)]) -> Value {
@@ -135,7 +140,6 @@ pub(super) fn line(run: &ReducedRun, reduction: &AnalyteReduction, places: &[(Op
             Intercept::Blank => "mean of the calibration blanks",
             Intercept::Zero => "zero",
         },
-        "weights": line.points.iter().map(|p| 1.0 / (p.u * p.u)).collect::<Vec<_>>(),
         "covariance": line.covariance, "chi_squared": line.chi_squared, "dof": line.dof, "widened": line.widened,
         "reproducibility": reduction.between_vials.is_some(),
     })

@@ -470,6 +470,10 @@ impl Builder<'_> {
         for (id, part) in [(a, "a"), (b, "b")] {
             let mut by = calc::line(self.run, self.reduction, &places);
             by["part"] = part.into();
+            // One of the two is enough to hold them.
+            if part == "b" {
+                by["weights"] = calc::weights(self.reduction);
+            }
             self.d.calculated(id, by);
         }
         (self.intercept, self.slope) = (Some(a), Some(b));
