@@ -45,7 +45,7 @@ const METHODS: &str = include_str!("../package/METHODS.md");
 const README: &str = include_str!("../package/README.head.md");
 
 /// How many results are looked at for one that is worth following.
-const LOOKED_AT: usize = 200;
+const LOOKED_AT: usize = 500;
 
 /// A derivation and its result, without its body.
 struct Derived(i64);
@@ -151,8 +151,10 @@ fn followed(store: &Store) -> Result<String, Error> {
     // The newest stand last; blanks and other evidence are passed over where there is better.
     let last: Vec<i64> = derived.iter().rev().take(LOOKED_AT).map(|d| d.0).collect();
     let listed = assessment::results::listed(store, &last)?;
-    let quantified =
-        |r: &&assessment::results::Listed| r.kind.is_water() && r.state == record::words::State::Quantified;
+    let quantified = |r: &&assessment::results::Listed| {
+        let value = r.bears == record::words::Bears::Value && r.state == record::words::State::Quantified;
+        value && r.kind.is_water()
+    };
     let Some(result) = listed.iter().find(quantified).or(listed.first()) else {
         return Ok("No result of this record was derived from counts: `raw_file` and `file_row` in `results.csv` name the file in `raw/` and the row that each was read from.".into());
     };

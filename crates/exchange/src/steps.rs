@@ -9,7 +9,7 @@ use crate::folder::Folder;
 use columns::{Field, Kind, Value, Writer};
 use record::model::DerivationRow;
 use record::store::{Filter, Store, StoreError};
-use serde_json::Value as Json;
+use serde_json::{Value as Json, json};
 use std::collections::HashMap;
 
 /// A table: path, what it holds, its columns with what each means.
@@ -97,6 +97,13 @@ pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     Ok(())
 }
 
+/// A budget without what its words say as messages: `record/derivation.csv` has them.
+fn budget(of: &Json) -> String {
+    let parts = of.as_array().map_or(&[][..], Vec::as_slice).iter();
+    let part = |p: &Json| json!({"input": p["input"], "u": p["u"], "share": p["share"], "dof": p["dof"]});
+    Json::Array(parts.map(part).collect()).to_string()
+}
+
 impl Tables {
     fn add(&mut self, d: &DerivationRow) -> Result<(), Error> {
         let mut ids = vec![];
@@ -109,7 +116,7 @@ impl Tables {
         let Some(last) = ids.last() else { return Ok(()) };
         self.results.push(Value::Whole(d.result_id))?;
         self.results.push(Value::Whole(*last))?;
-        self.results.push(Value::Text(&d.body["budget"].to_string()))?;
+        self.results.push(Value::Text(&budget(&d.body["budget"])))?;
         Ok(self.results.end_row()?)
     }
 

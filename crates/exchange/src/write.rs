@@ -23,10 +23,10 @@ use std::thread;
 const BLOCK: usize = 1024;
 
 /// Blocks that may wait for a slower file.
-const WAITING: usize = 8;
+const WAITING: usize = 4;
 
 /// How much of the record is kept in memory beside what the caller keeps: a choice.
-const CACHE_KIB: u32 = 8 * 1024;
+const CACHE_KIB: u32 = 2 * 1024;
 
 /// How often a package is made again because the programme moved on.
 const TRIES: u32 = 3;
