@@ -277,7 +277,7 @@ def main(folder):
         last = len(ids) - 1
         if "value" not in body["nodes"][last]["amount"]: last = body["nodes"][last]["inputs"][0]  # "at most" such a value
         q = VALUES[ids[last]]
-        if q is None or any(e[0] == "recovery" for e in q.row):
+        if q is None or any(e[0] == "recovery from spikes" for e in q.row):
             left.append(d["result"])
             continue
         done[0] += 1

@@ -220,6 +220,9 @@ def derived(p):
         else: same("bottles.csv", n, row, {**{c: b[c] for c in row if c in b and c not in ("lot", "acid", "trip", "well", "sampler", "parent")},
                    "lot": lots.get(b["lot"]), "acid": acids.get(b["acid"]), "trip": trips.get(b["trip"]), "well": wells.get(b["well"]),
                    "sampler": persons.get(b["sampler"]), "parent": label.get(b["parent"])})
+    verdicts, subjects = {}, names("subject", "key")
+    for v in table("verdict").values():
+        if v["revision"] >= verdicts.get(v["subject"], v)["revision"]: verdicts[v["subject"]] = v
     measurands, derivations = table("measurand"), {d["result"] for d in table("derivation").values()}
     newest = {}
     for r in results.values():
@@ -235,12 +238,14 @@ def derived(p):
         m, b = measurands[r["measurand"]], bottles[r["bottle"]]
         want = {"bottle": b["label"], "kind": b["kind"], "filled_at": b["filled_at"], "well": wells.get(b["well"]), "trip": trips.get(b["trip"]),
                 **{c: m[c] for c in ("analyte", "isotopes", "resolution", "fraction")},
-                **{c: r[c] for c in ("event", "engine", "file_row", "remark", "laboratory", "method", "reporting_limit")}}
+                **{c: r[c] for c in ("event", "engine", "file_row", "remark", "laboratory", "method", "reporting_limit", "revision")},
+                "subject": subjects[r["subject"]]}
         if r["id"] in derivations:
             want |= {"net": r["value"], "u_net": r["u"], "dof": r["dof"], "state": r["state"], "unit_ucum": r["unit"].replace(" ", "_"), "bears": r["bears"],
                      **{c: r[c] for c in ("gross", "u_gross", "blank", "u_blank", "critical_value", "detection_limit", "quantification_limit")}}
         if row["value"] is not None: want["value"] = r["value"]
         if row["value"] is not None and row["u"] is not None: want["u"] = r["u"]
+        if row["verdict"] is not None and row["counts_as"] != "excluded": want["verdict"] = verdicts.get(r["subject"], {}).get("verdict")
         same("results.csv", n, row, want)
         if row["limit"] is not None:
             bounds = [x for x in (r["limit_value"], r["upper_bound"], r["reporting_limit"], r["critical_value"], r["detection_limit"], r["quantification_limit"]) if x is not None]
@@ -248,9 +253,7 @@ def derived(p):
             if not any(row["limit"] == x for x in bounds + [two_u]) and not (bounds and row["limit"] == max(two_u, *bounds)):
                 fault("results.csv row", n, "column limit:", row["limit"], "is none of the limits on record")
     for i in sorted(set(newest) - seen)[:20]: fault("results.csv: row", i, "of record/result.csv is missing")
-    verdicts, subjects, kept = {}, names("subject", "key"), {}
-    for v in table("verdict").values():
-        if v["revision"] >= verdicts.get(v["subject"], v)["revision"]: verdicts[v["subject"]] = v
+    kept = {}
     for f in table("finding").values():
         v = verdicts.get(f["subject"])
         if v and v["revision"] == f["revision"]:

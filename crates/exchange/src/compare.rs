@@ -71,6 +71,9 @@ fn first_difference(file: &str, is: &[u8], made: &[u8]) -> Error {
         }
     }
     let same = is.iter().zip(made).take_while(|(a, b)| a == b).count();
+    if std::str::from_utf8(made).is_err() {
+        return Error::Shape { file: file.into(), what: format!("byte {same} is not what the record makes") };
+    }
     let line = 1 + is[..same].iter().filter(|b| **b == b'\n').count();
     let how = if is.starts_with(b"\xef\xbb\xbf") {
         ": it begins with a byte order mark, saved by another program"

@@ -126,7 +126,9 @@ impl Builder<'_> {
             _ => said::RecoveryGiven.into(),
         };
         let id = self.d.given(said::Recovery, Amount::Measured(r.clone()), from);
-        self.d.calculated(id, calc::given("recovery"));
+        // A mean recovery of spikes shares line, drift and blank with the results that it divides: its own u is not all.
+        let given = matches!(self.run.recipe.recovery, Recovery::Given { .. });
+        self.d.calculated(id, calc::given(if given { "recovery" } else { "recovery from spikes" }));
         id
     }
 }
