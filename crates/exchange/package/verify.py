@@ -120,7 +120,9 @@ def encoded(row, kinds, p, n, parts):
         if kind in ("integer", "row"): out.append(struct.pack("<BBq", place, 1, int(cell)))
         elif kind == "real": out.append(struct.pack("<BBd", place, 2, float(cell)))
         else:
-            if kind == "raw bytes": value = parts.read(int(cell))
+            if kind == "raw bytes":
+                value = parts.read(int(cell))
+                if len(value) != int(cell): raise ValueError(f"says {cell} bytes, the file in raw/ has {len(value)} left")
             elif kind != "bytes": value = undefused(cell).encode()
             elif cell.startswith("bytes/"): value = open(os.path.join(p.folder, cell), "rb").read()
             else: value = b"" if cell == "'" else bytes.fromhex(cell)

@@ -65,10 +65,14 @@ pub enum Error {
         file: String,
     },
     /// A file of the package is not what it was.
-    #[error("{file}: its bytes are not those that were written (BLAKE3 {found}, listed {listed}); nothing was taken")]
+    #[error(
+        "{file}: its bytes are not those that were written{how} (BLAKE3 {found}, listed {listed}); nothing was taken"
+    )]
     Changed {
         /// Path in the package.
         file: String,
+        /// What of its form tells why: encoding, line ends; empty where nothing does.
+        how: String,
         /// Sum found.
         found: String,
         /// Sum listed.

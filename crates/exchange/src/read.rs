@@ -201,7 +201,9 @@ impl<'a> Package<'a> {
             }
             let found = hasher.finalize().to_hex().to_string();
             if &found != listed {
-                return Err(Error::Changed { file: file.clone(), found, listed: listed.clone() });
+                let how =
+                    if file.ends_with(".csv") { form(&fs::read(&path).unwrap_or_default()) } else { String::new() };
+                return Err(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
             }
         }
         Ok(())
@@ -403,6 +405,23 @@ impl At<'_> {
             e @ (StoreError::Full { .. } | StoreError::Io { .. } | StoreError::Database { .. }) => e.into(),
             why => Error::Row { file: self.file.into(), row: self.row, why },
         }
+    }
+}
+
+/// What of a table's form says that another program saved it: where, counted in rows under the heading.
+fn form(bytes: &[u8]) -> String {
+    let rows = |upto: usize| bytes[..upto].iter().filter(|b| **b == b'\n').count();
+    if bytes.starts_with(b"\xef\xbb\xbf") {
+        return ": row 0 begins with a byte order mark, another program saved it".into();
+    }
+    if let Err(e) = std::str::from_utf8(bytes) {
+        return format!(": row {} is not UTF-8, another program saved it", rows(e.valid_up_to()));
+    }
+    match bytes.iter().position(|b| *b == b'\n') {
+        Some(end) if end > 0 && bytes[end - 1] != b'\r' => {
+            ": row 0 ends in a line feed without carriage return, another program saved it".into()
+        }
+        _ => String::new(),
     }
 }
 

@@ -137,6 +137,11 @@ fn what_a_person_damages_unawares_is_named() {
     fs::remove_file(at.join("package").join(file)).unwrap();
     refused(&at, file, "not there");
 
+    // By hand, the sums as they were.
+    let (_guard, at) = package();
+    fs::write(at.join("package").join(file), text(&at).replace("\r\n", "\n")).unwrap();
+    refused(&at, file, "row 0 ends in a line feed");
+
     let (_guard, at) = package();
     let unix = text(&at).replace("\r\n", "\n");
     mended(&at.join("package"), file, unix.as_bytes());
