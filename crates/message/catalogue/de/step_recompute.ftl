@@ -14,4 +14,4 @@ step_recompute-contamination = was eine Flasche mehr oder weniger aufnimmt als d
     [equipment-blank] Geräteleerproben
    *[other] Leerproben
 } im Mittel
-step_recompute-contamination-letters = s die Standardabweichung der Leerproben, m das u der Messung einer einzelnen
+step_recompute-contamination-letters = s die Standardabweichung der Leerproben, m das u der Messung einer einzelnen; wo m größer ist, ist u null

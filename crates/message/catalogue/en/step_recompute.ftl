@@ -20,4 +20,4 @@ step_recompute-contamination = what one bottle catches more or less than the { $
    *[other] blanks
 } on average
 
-step_recompute-contamination-letters = s the standard deviation of the blanks, m the u of measuring one of them
+step_recompute-contamination-letters = s the standard deviation of the blanks, m the u of measuring one of them; where m is the larger, u is zero

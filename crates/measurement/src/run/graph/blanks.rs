@@ -37,7 +37,7 @@ impl Builder<'_> {
         let (_, unit) = self.blank_scale(b);
         let caught = Amount::Measured(Measured::with_dof(0.0, b.contamination().sqrt(), b.dof(), unit));
         let name = step_recompute::Contamination { role: kind(b.role) };
-        let e = self.d.step(name, caught, "u² = max(s² − m², 0)", step_recompute::ContaminationLetters, &[mean]);
+        let e = self.d.step(name, caught, "u² = s² − m²", step_recompute::ContaminationLetters, &[mean]);
         self.d.calculated(e, calc::formula("contamination", &["b"]));
         self.blanks.insert(set, (mean, e));
         (mean, e)
