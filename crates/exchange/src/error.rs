@@ -137,6 +137,18 @@ impl Error {
         move |source| Self::Io { doing, path, source }
     }
 
+    /// What differs, where nothing was refused for it.
+    pub fn as_difference(&self) -> String {
+        match self {
+            Self::Cell { file, row, column, found, expected } => {
+                format!("{file}, row {row}, column {column}: found {found}, expected {expected}")
+            }
+            Self::Shape { file, what } => format!("{file}: {what}"),
+            Self::Missing { file } => format!("{file}: not there"),
+            other => other.to_string(),
+        }
+    }
+
     /// Whether something outside failed, rather than the input or the request.
     pub fn is_outside(&self) -> bool {
         matches!(self, Self::Io { .. } | Self::Columns(_) | Self::Moving { .. })

@@ -58,7 +58,7 @@ pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
     let (written_by, mut otherwise) = (package.another_version(), vec![]);
     let compared = package.against(&place, written_by.is_some());
     match compared {
-        Ok(differences) => otherwise.extend(differences.iter().map(ToString::to_string)),
+        Ok(differences) => otherwise.extend(differences.iter().map(Error::as_difference)),
         Err(e) => {
             remove(&place);
             return Err(e);
