@@ -230,6 +230,10 @@ def derived(p):
     for r in results.values():
         k = (r["bottle"], r["measurand"])
         if k not in newest or r["revision"] > newest[k]["revision"]: newest[k] = r
+    out = {"bottle": set(), "vial": set()}
+    for x in table("exclusion").values():
+        of = "vial" if x["vial"] is not None else "bottle"
+        if x["isotope"] is None and x[of] is not None: (out[of].add if x["excluded"] else out[of].discard)(x[of])
     newest, seen = {r["id"]: r for r in newest.values()}, set()
     for n, row in p.named("results.csv"):
         r = newest.get(row["row"])
@@ -245,6 +249,9 @@ def derived(p):
         if r["id"] in derivations:
             want |= {"net": r["value"], "u_net": r["u"], "dof": r["dof"], "state": r["state"], "unit_ucum": r["unit"].replace(" ", "_"), "bears": r["bears"],
                      **{c: r[c] for c in ("gross", "u_gross", "blank", "u_blank", "critical_value", "detection_limit", "quantification_limit")}}
+        want["counts_as"] = ("excluded" if r["bottle"] in out["bottle"] or r["vial"] in out["vial"] else
+                             "evidence" if b["kind"] not in ("sample", "duplicate") else "rejected" if row["verdict"] == "rejected" else
+                             "upper bound" if r["bears"] == "at-most" else "result")
         if row["value"] is not None: want["value"] = r["value"]
         if row["value"] is not None and row["u"] is not None: want["u"] = r["u"]
         if row["verdict"] is not None and row["counts_as"] != "excluded": want["verdict"] = verdicts.get(r["subject"], {}).get("verdict")

@@ -98,8 +98,11 @@ impl Standing {
     /// What is out now: of several rows for the same the last counts.
     fn take_exclusions(&mut self, store: &Store, events: &HashMap<i64, Event>) -> Result<(), Error> {
         for x in store.list::<Exclusion>(&Filter::all())? {
-            let isotope = x.isotope.as_ref().map_or(String::new(), |i| format!("{i} of it "));
-            let words = format!("{isotope}taken out {}: {}", when(events, x.event, Some(&x.person)), x.why);
+            // One isotope of a vial says nothing of what else was measured in it: without it there is no result at all.
+            if x.isotope.is_some() {
+                continue;
+            }
+            let words = format!("taken out {}: {}", when(events, x.event, Some(&x.person)), x.why);
             let (of, id) = match (x.vial_id, x.bottle_id) {
                 (Some(vial), _) => (&mut self.out_vials, vial),
                 (None, Some(bottle)) => (&mut self.out_bottles, bottle),
