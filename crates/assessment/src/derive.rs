@@ -10,6 +10,7 @@ use crate::engine::{DERIVED_BY, ENGINE};
 use crate::unmet::Ways;
 use crate::verify::{Differs, Way};
 use cleanliness::share::{GrossAndBlank, water_share};
+pub use measurement::run::constants;
 use measurement::run::{
     self, Assigned, BlankChoice, EarlierBlanks, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput,
     RunResult, Vial,

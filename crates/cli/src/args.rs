@@ -224,7 +224,7 @@ pub enum Command {
     Supplement(Export),
     /// Is every stored value and every derivation still what it was?
     Verify {
-        /// The programme
+        /// The programme, or the folder of a data package
         store: String,
         /// The head hash of an earlier report or export: shows a tail that was cut
         #[arg(long)]
@@ -432,6 +432,9 @@ pub struct Export {
     /// Licence of the data, by name or address; without it the package says that none is stated
     #[arg(long)]
     pub licence: Option<String>,
+    /// Who publishes it; without it the persons of the record stand there
+    #[arg(long)]
+    pub publisher: Option<String>,
 }
 
 /// `limpid serve`

@@ -31,6 +31,7 @@ mod record;
 mod report;
 mod serve;
 mod server;
+mod strangers;
 mod table;
 mod undo;
 mod unmet;

@@ -1,7 +1,7 @@
 //! Tables as Parquet files, column by column, for programs that read many rows at once.
 //!
 //! In: named columns of text, whole numbers or numbers, and their values row by row, where any
-//! value may be missing. Out: one Parquet file on any writer, in groups of 65,536 rows, so that
+//! value may be missing. Out: one Parquet file on any writer, in groups of 16,384 rows, so that
 //! memory does not grow with the table. Texts go through a dictionary; nothing is compressed. Text
 //! carries the logical type String; a missing value is null, never an empty text or a NaN. Same
 //! input, same bytes: no date and no name of a machine goes in.
@@ -22,7 +22,7 @@ use std::io::Write;
 use std::sync::Arc;
 
 /// Rows of one group.
-const GROUP: usize = 65_536;
+const GROUP: usize = 16_384;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

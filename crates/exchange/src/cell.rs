@@ -22,9 +22,24 @@ pub const HEX_BYTES: usize = 64;
 /// Characters that a spreadsheet may take for the beginning of a formula, and the apostrophe itself.
 const DEFUSED: [char; 12] = ['=', '+', '-', '@', '\t', '\r', '\n', '\'', '＝', '＋', '－', '＠'];
 
+/// Bytes for which a cell is put in quotes: quote, comma, line feed, carriage return.
+const QUOTED: [bool; 256] = {
+    let mut out = [false; 256];
+    out[b'"' as usize] = true;
+    out[b',' as usize] = true;
+    out[b'\n' as usize] = true;
+    out[b'\r' as usize] = true;
+    out
+};
+
 /// Whether text gets an apostrophe in front.
 fn needs_apostrophe(text: &str) -> bool {
-    text.is_empty() || text.starts_with(DEFUSED)
+    match text.as_bytes().first() {
+        None => true,
+        // Letters and digits are most of what there is, and no beginning of a formula.
+        Some(b) if b.is_ascii_alphanumeric() => false,
+        Some(_) => text.starts_with(DEFUSED),
+    }
 }
 
 /// The text as a cell, before quoting: for descriptions that list words as they stand in cells.
@@ -39,7 +54,8 @@ pub fn undefused(cell: &str) -> Option<&str> {
 
 /// Appends text, defused and quoted as needed.
 pub fn push_text(out: &mut Vec<u8>, text: &str) {
-    let quoted = text.bytes().any(|b| matches!(b, b'"' | b',' | b'\n' | b'\r'));
+    let bytes = text.as_bytes();
+    let quoted = bytes.iter().any(|b| QUOTED[usize::from(*b)]);
     if quoted {
         out.push(b'"');
     }
@@ -50,12 +66,15 @@ pub fn push_text(out: &mut Vec<u8>, text: &str) {
         out.extend_from_slice(text.as_bytes());
         return;
     }
-    for piece in text.split_inclusive('"') {
-        out.extend_from_slice(piece.as_bytes());
-        if piece.ends_with('"') {
-            out.push(b'"');
+    let mut from = 0;
+    for (at, b) in bytes.iter().enumerate() {
+        if *b == b'"' {
+            // The quote itself goes out twice: once here, once as the beginning of what follows.
+            out.extend_from_slice(&bytes[from..=at]);
+            from = at;
         }
     }
+    out.extend_from_slice(&bytes[from..]);
     out.push(b'"');
 }
 

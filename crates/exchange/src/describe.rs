@@ -64,8 +64,33 @@ impl Whole {
         Ok(Self { title, description, head, events, persons, schema: VERSIONS.last().map_or(0, |v| v.0) })
     }
 
+    /// What the record is of.
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// In a sentence or two.
+    pub fn description(&self) -> &str {
+        &self.description
+    }
+
+    /// Head hash of the record.
+    pub fn head(&self) -> &str {
+        &self.head
+    }
+
+    /// How many acts.
+    pub fn events(&self) -> usize {
+        self.events.len()
+    }
+
+    /// Names of the persons.
+    pub fn names(&self) -> Vec<&str> {
+        self.persons.iter().map(|p| p.0.as_str()).collect()
+    }
+
     /// Time of the last act. An RO-Crate must have a date; a record without any act has none to give.
-    fn date(&self) -> &str {
+    pub fn date(&self) -> &str {
         self.events.last().map_or("1970-01-01", |e| e.at.as_str())
     }
 }
@@ -94,6 +119,12 @@ pub fn data_package(whole: &Whole, files: &[Entry], options: &Options) -> Value 
     if let Some(licence) = &options.licence {
         let key = if licence.contains("://") { "path" } else { "name" };
         out["licenses"] = json!([{ key: licence }]);
+    }
+    if let Some(publisher) = &options.publisher {
+        out["contributors"] = json!([{"title": publisher, "role": "publisher"}]);
+        let persons = whole.persons.iter().map(|p| json!({"title": p.0, "role": "contributor"}));
+        out["contributors"].as_array_mut().expect("made above").extend(persons);
+        out["limpid"]["publisher"] = json!(publisher);
     }
     out
 }
@@ -229,16 +260,27 @@ fn record_schema(table: &Table) -> Value {
     out
 }
 
+/// The kind of a column as row digests take it, beyond what the types of a Table Schema tell apart.
+fn kind_of(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Integer => "integer",
+        Kind::Row(_) => "row",
+        Kind::Real => "real",
+        Kind::Blob => "bytes",
+        Kind::Text | Kind::Word(_) | Kind::Time | Kind::Unit | Kind::Json => "text",
+    }
+}
+
 fn record_field(table: &Table, place: usize, column: &Column) -> Value {
     if whole_record::is_raw_bytes(table, place) {
-        return json!({"name": "size", "type": "integer", "description": "Bytes of the part, which stand in raw/", "unit": whole_record::UNIT_OF_BYTES});
+        return json!({"name": "size", "type": "integer", "description": "Bytes of the part, which stand in raw/", "kind": "raw bytes", "unit": whole_record::UNIT_OF_BYTES});
     }
     let kind = match column.kind {
         Kind::Integer | Kind::Row(_) => "integer",
         Kind::Real => "number",
         _ => "string",
     };
-    let mut out = json!({"name": column.name, "type": kind, "description": column.about});
+    let mut out = json!({"name": column.name, "type": kind, "description": column.about, "kind": kind_of(column.kind)});
     match column.unit {
         UnitOf::Fixed(unit) => out["unit"] = json!(unit.ucum),
         UnitOf::Column(name) => out["unitColumn"] = json!(name),
@@ -255,6 +297,11 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     let parts: Vec<Value> = files.iter().map(|f| id(&at(&f.path))).collect();
     let people: Vec<Value> = (1..=whole.persons.len()).map(|n| id(&format!("#person-{n}"))).collect();
     let (licence, licence_entity) = licence(options);
+    let (publisher, publisher_entity) = match &options.publisher {
+        Some(name) => (id("#publisher"), Some(json!({"@id": "#publisher", "@type": "Organization", "name": name}))),
+        // Nobody named one: those who made the record give it out.
+        None => (json!(people), None),
+    };
     let mut graph = vec![
         json!({
             "@id": RO_CRATE, "@type": "CreativeWork",
@@ -265,7 +312,7 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
             "name": whole.title, "description": whole.description,
             "datePublished": whole.date(), "license": licence,
             "identifier": format!("urn:limpid:record:{}", whole.head),
-            "hasPart": parts, "contributor": people,
+            "hasPart": parts, "contributor": people, "author": people, "publisher": publisher,
             "creator": id("#limpid"), "mentions": id("#export"),
         }),
         json!({
@@ -281,6 +328,8 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
         }),
     ];
     graph.extend(licence_entity);
+    graph.extend(publisher_entity);
+    graph.push(json!({"@id": "https://w3id.org/ro/crate/1.2", "@type": "CreativeWork", "name": "RO-Crate 1.2", "version": "1.2"}));
     for (n, (name, role)) in (1..).zip(&whole.persons) {
         let mut person = json!({"@id": format!("#person-{n}"), "@type": "Person", "name": name});
         if let Some(role) = role {
@@ -290,12 +339,47 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     }
     graph.extend(files.iter().map(file_entity));
     json!({
-        "@context": [
-            "https://w3id.org/ro/crate/1.2/context",
-            {"sha256": "https://schema.org/sha256", "blake3": "urn:limpid:blake3"},
-        ],
+        "@context": ["https://w3id.org/ro/crate/1.2/context", context()],
         "@graph": graph,
     })
+}
+
+/// Every term of the crate with its address, so that it can be read where the published context no longer answers.
+pub fn context() -> Value {
+    let mut out = json!({"conformsTo": "http://purl.org/dc/terms/conformsTo", "blake3": "urn:limpid:blake3",
+        "File": "http://schema.org/MediaObject"});
+    for term in [
+        "CreativeWork",
+        "Dataset",
+        "SoftwareApplication",
+        "CreateAction",
+        "Person",
+        "Organization",
+        "about",
+        "name",
+        "description",
+        "datePublished",
+        "license",
+        "identifier",
+        "hasPart",
+        "contributor",
+        "author",
+        "publisher",
+        "creator",
+        "mentions",
+        "version",
+        "url",
+        "endTime",
+        "instrument",
+        "result",
+        "encodingFormat",
+        "contentSize",
+        "additionalType",
+        "sha256",
+    ] {
+        out[term] = json!(format!("http://schema.org/{term}"));
+    }
+    out
 }
 
 /// A path as an identifier: relative, and what an IRI does not take encoded.

@@ -52,15 +52,34 @@ fn parts() -> Vec<Part> {
     };
     let chain = (whole_record::path(event.0), event.1, chain.map(line).into());
     let record = TABLES.iter().map(|t| (whole_record::path(t.name), t.about, of_record(t)));
-    readable.chain([chain]).chain(record).collect()
+    let steps =
+        crate::steps::DECLARED.iter().map(|(path, about, columns)| ((*path).to_owned(), *about, of_steps(columns)));
+    readable.chain(steps).chain([chain]).chain(record).collect()
+}
+
+fn of_steps(columns: &[(&str, columns::Kind, &str)]) -> Vec<Line> {
+    let line = |(name, kind, about): &(&str, columns::Kind, &str)| Line {
+        column: (*name).into(),
+        holds: kind_in_words(*kind).into(),
+        unit: String::new(),
+        required: false,
+        about: (*about).into(),
+    };
+    columns.iter().map(line).collect()
+}
+
+fn kind_in_words(kind: columns::Kind) -> &'static str {
+    match kind {
+        columns::Kind::Text => "text",
+        columns::Kind::Whole => "whole number",
+        columns::Kind::Number => "number",
+    }
 }
 
 fn readable(table: &Readable) -> Vec<Line> {
     let words = |f: &tables::Field| match (f.kind, f.words) {
         (_, words @ [_, ..]) => words.iter().map(|w| format!("`{w}`")).collect::<Vec<_>>().join(", "),
-        (columns::Kind::Text, _) => "text".into(),
-        (columns::Kind::Whole, _) => "whole number".into(),
-        (columns::Kind::Number, _) => "number".into(),
+        (kind, _) => kind_in_words(kind).into(),
     };
     let line = |f: &tables::Field| Line {
         column: f.name.into(),

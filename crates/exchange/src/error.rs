@@ -65,10 +65,14 @@ pub enum Error {
         file: String,
     },
     /// A file of the package is not what it was.
-    #[error("{file}: its bytes are not those that were written (BLAKE3 {found}, listed {listed}); nothing was taken")]
+    #[error(
+        "{file}: its bytes are not those that were written{how} (BLAKE3 {found}, listed {listed}); nothing was taken"
+    )]
     Changed {
         /// Path in the package.
         file: String,
+        /// What of its form tells why: encoding, line ends; empty where nothing does.
+        how: String,
         /// Sum found.
         found: String,
         /// Sum listed.
@@ -106,6 +110,16 @@ pub enum Error {
         /// Why.
         why: StoreError,
     },
+    /// A head hash that was noted elsewhere is not in the package's chain.
+    #[error(
+        "the head hash {noted} is not in the package's event chain, which ends in {found}: events were cut off or rewritten"
+    )]
+    Noted {
+        /// As noted.
+        noted: String,
+        /// Head of the chain.
+        found: String,
+    },
     /// The package says another head hash than its chain has.
     #[error("the package names the head hash {named}, its event chain ends in {found}; nothing was taken")]
     Head {
@@ -121,6 +135,18 @@ impl Error {
     pub fn io(doing: &'static str, path: impl Into<PathBuf>) -> impl FnOnce(std::io::Error) -> Self {
         let path = path.into();
         move |source| Self::Io { doing, path, source }
+    }
+
+    /// What differs, where nothing was refused for it.
+    pub fn as_difference(&self) -> String {
+        match self {
+            Self::Cell { file, row, column, found, expected } => {
+                format!("{file}, row {row}, column {column}: found {found}, expected {expected}")
+            }
+            Self::Shape { file, what } => format!("{file}: {what}"),
+            Self::Missing { file } => format!("{file}: not there"),
+            other => other.to_string(),
+        }
     }
 
     /// Whether something outside failed, rather than the input or the request.

@@ -142,6 +142,12 @@ impl Folder {
         out
     }
 
+    /// The list of sums of a name, of the files so far.
+    pub fn list_of_sums(&self, name: &str) -> String {
+        let sum = |e: &Entry| if name == SHA256SUMS { e.sha256.clone() } else { e.blake3.clone() };
+        self.entries().iter().map(|e| format!("{}  {}\n", sum(e), e.path)).collect()
+    }
+
     fn lock(&self) -> std::sync::MutexGuard<'_, Vec<Entry>> {
         self.entries.lock().expect("nobody panics while holding the list of files")
     }
@@ -152,13 +158,9 @@ impl Folder {
     /// A file cannot be written or renamed.
     pub fn finish(mut self, target: &Path) -> Result<Vec<Entry>, Error> {
         let entries = self.entries();
-        for (name, sum) in [(SHA256SUMS, sha256_of as fn(&Entry) -> &str), (BLAKE3SUMS, blake3_of)] {
-            let mut lines = String::new();
-            for e in &entries {
-                lines.extend([sum(e), "  ", &e.path, "\n"]);
-            }
+        for name in [SHA256SUMS, BLAKE3SUMS] {
             let path = self.unfinished.join(name);
-            fs::write(&path, lines).map_err(Error::io("writing", path))?;
+            fs::write(&path, self.list_of_sums(name)).map_err(Error::io("writing", path))?;
         }
         vacant(target)?;
         let old = beside(target, ".old");
@@ -182,14 +184,6 @@ impl Drop for Folder {
             let _ = fs::remove_dir_all(&self.unfinished);
         }
     }
-}
-
-fn sha256_of(entry: &Entry) -> &str {
-    &entry.sha256
-}
-
-fn blake3_of(entry: &Entry) -> &str {
-    &entry.blake3
 }
 
 /// The folder's name with an ending, in the same parent.
@@ -278,6 +272,16 @@ fn vacant(target: &Path) -> Result<(), Error> {
         None => Ok(()),
         Some(what) => Err(Error::Occupied { path: target.into(), what }),
     }
+}
+
+/// Paths of all files under a folder, with `/`.
+///
+/// # Errors
+/// It cannot be read.
+pub fn paths(folder: &Path) -> io::Result<BTreeSet<String>> {
+    let mut out = BTreeSet::new();
+    files(folder, "", &mut out)?;
+    Ok(out)
 }
 
 /// Paths of all files under a folder.

@@ -11,7 +11,10 @@
 //! * [`folder`] — files with their sums, renamed into place when all are there;
 //! * [`whole_record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
 //! * [`observations`], [`provenance`], [`describe`] — the descriptions; [`dictionary`] — the words;
-//! * [`mod@read`] — back into a store;
+//! * `documents` — README, METHODS, licence, and the programs that recompute and verify a package without this one;
+//! * `steps` — nodes and edges of the derivations as Parquet;
+//! * [`standing`] — what was excluded, corrected, superseded, in words;
+//! * [`mod@read`] — back into a store; `compare` — what is derived against the record;
 //! * [`result_rows`], [`sheet`] — results and empty files as tables for spreadsheets, beside the package.
 //!
 //! All of it is driven by `record::schema`: a table declared there is carried by itself.
@@ -20,8 +23,10 @@
 //! `docs/validation/package`.
 
 pub mod cell;
+mod compare;
 pub mod describe;
 pub mod dictionary;
+mod documents;
 mod error;
 pub mod folder;
 pub mod observations;
@@ -30,16 +35,18 @@ pub mod read;
 pub mod result_rows;
 pub mod results;
 pub mod sheet;
+pub mod standing;
+mod steps;
 pub mod tables;
 pub mod whole_record;
 mod write;
 
 pub use error::Error;
-pub use read::{ReadBack, read};
+pub use read::{ReadBack, read, verify};
 pub use write::{Options, Written, write};
 
 /// Version of the package's own form; another one is refused by name.
-pub const FORMAT: u64 = 1;
+pub const FORMAT: u64 = 2;
 
 /// Folder of the tables that carry the record whole.
 pub const RECORD: &str = "record";

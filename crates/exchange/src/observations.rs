@@ -7,7 +7,7 @@
 //! `result` is a number where a value may be said, else `{"below": limit}` or `{"above": limit}`.
 //! `resultQuality` has u, k, detection state, limits, blank and verdict.
 //!
-//! Times stand as recorded: local time of the site where no offset is given. Blanks, spikes and
+//! Times have the zone that was recorded; where none was, that of the act that wrote the result, and `zoneOfTime` says so. Blanks, spikes and
 //! reference materials are evidence, not observations of a well: they are in `results.csv`.
 //! The names of entities and their members are from memory of the standard.
 
@@ -46,6 +46,8 @@ pub struct Observations {
     sink: Sink,
     out: Vec<u8>,
     first: bool,
+    /// Zone of the time of each act.
+    zones: HashMap<i64, String>,
     wells: HashMap<String, i64>,
     streams: HashMap<String, usize>,
     datastreams: Vec<Datastream>,
@@ -65,6 +67,7 @@ impl Observations {
             sink: folder.file(FILE)?,
             out: b"{\"Observations\":[".to_vec(),
             first: true,
+            zones: store.events()?.into_iter().map(|e| (e.number, zone_of(&e.at).to_owned())).collect(),
             wells: store.wells()?.into_iter().map(|w| (w.name, w.id)).collect(),
             streams: HashMap::new(),
             datastreams: vec![],
@@ -96,7 +99,8 @@ impl Observations {
         if !std::mem::take(&mut self.first) {
             self.out.push(b',');
         }
-        observation(&mut self.out, one, stream + 1);
+        let zone = self.zones.get(&one.event).map_or("", String::as_str);
+        observation(&mut self.out, one, stream + 1, zone);
         if self.out.len() > GATHER {
             self.sink.all(&self.out)?;
             self.out.clear();
@@ -138,7 +142,7 @@ impl Observations {
             thing,
             sensor,
             property: one.measurand,
-            unit: r.amount.as_ref().map(|a| (a.unit().to_string(), a.unit().ucum().to_string())),
+            unit: r.amount.as_ref().map(|a| (a.unit().to_string(), crate::standing::ucum(a.unit().ucum()))),
             numbers_only: true,
         });
         self.streams.insert(self.key.clone(), self.datastreams.len() - 1);
@@ -208,12 +212,35 @@ fn text(out: &mut Vec<u8>, name: &str, value: Option<&str>) {
     }
 }
 
+/// The zone at the end of a time: `+02:00`, `Z`, or nothing.
+fn zone_of(at: &str) -> &str {
+    let time = at.find('T').map_or("", |t| &at[t..]);
+    time.find(['Z', '+', '-']).map_or("", |z| &time[z..])
+}
+
+/// A time as the standard wants it, with seconds and zone; whether the zone is the record's own. What is no such time
+/// (a day alone, words) stays as it was recorded.
+fn with_zone(at: &str, zone: &str) -> (String, bool) {
+    match crate::provenance::date_time(at) {
+        Some(time) if zone_of(&time).is_empty() => (format!("{time}{zone}"), false),
+        Some(time) => (time, true),
+        None => (at.to_owned(), true),
+    }
+}
+
 /// One observation, written by hand: there may be millions.
-fn observation(out: &mut Vec<u8>, one: &One, stream: usize) {
+fn observation(out: &mut Vec<u8>, one: &One, stream: usize, zone: &str) {
     let r = &one.listed;
     out.extend(b"\n{\"@iot.id\":");
     crate::cell::push_whole(out, one.id);
-    text(out, "phenomenonTime", r.filled_at.as_deref());
+    let (time, zoned) = match r.filled_at.as_deref() {
+        None => (None, true),
+        Some(at) => {
+            let (at, zoned) = with_zone(at, zone);
+            (Some(at), zoned)
+        }
+    };
+    text(out, "phenomenonTime", time.as_deref());
     out.extend(b",\"resultTime\":null,\"result\":");
     let limit = |out: &mut Vec<u8>, word: &str, x: f64| {
         out.extend(format!("{{\"{word}\":").into_bytes());
@@ -242,6 +269,7 @@ fn observation(out: &mut Vec<u8>, one: &One, stream: usize) {
     out.extend(b"},\"parameters\":{\"result\":");
     quoted(out, &r.result.to_string());
     text(out, "remark", r.remark.as_deref());
+    text(out, "zoneOfTime", (!zoned).then_some("not recorded; that of the act that wrote the result"));
     out.extend(b"},\"Datastream\":{\"@iot.id\":\"datastream/");
     crate::cell::push_whole(out, i64::try_from(stream).unwrap_or_default());
     out.extend(b"\"},\"FeatureOfInterest\":{\"@iot.id\":\"bottle/");

@@ -172,6 +172,12 @@ impl Provenance {
             (format!("rec:raw_file/{}", f.id), value)
         }))?;
         self.each(counts.keys().map(|run| (format!("rec:counts/{run}"), json!({"prov:label": "counts of a run"}))))?;
+        let recipes: BTreeMap<i64, String> = store
+            .runs()?
+            .into_iter()
+            .filter_map(|r| Some((r.recipe_id?, format!("recipe {}", r.recipe.unwrap_or_default()))))
+            .collect();
+        self.each(recipes.into_iter().map(|(id, label)| (format!("rec:recipe/{id}"), json!({"prov:label": label}))))?;
         let mut of_results: Vec<(i64, i64)> = vec![];
         for link in &self.links {
             of_results.extend(self.derivations.get(&link.result).map(|d| (*d, link.result)));
@@ -227,7 +233,25 @@ impl Provenance {
                 self.relation("d", result, (made, "result", result), (used, "raw_file", file));
             }
         }
-        Ok(())
+        self.used(store, &runs)
+    }
+
+    /// What each act used: an import the files that it brought, a reduction the counts of its run and the recipe.
+    fn used(&mut self, store: &Store, runs: &HashMap<i64, i64>) -> Result<(), Error> {
+        let mut used: BTreeSet<(i64, &str, i64)> =
+            store.raw_files()?.iter().map(|f| (f.event, "raw_file", f.id)).collect();
+        let recipes: HashMap<i64, i64> =
+            store.runs()?.iter().filter_map(|r| r.recipe_id.map(|recipe| (r.id, recipe))).collect();
+        for link in &self.links {
+            let Some(run) = link.vial.and_then(|v| runs.get(&v)).copied() else { continue };
+            used.insert((link.event, "counts", run));
+            used.extend(recipes.get(&run).map(|recipe| (link.event, "recipe", *recipe)));
+        }
+        self.section("used");
+        self.each((1..).zip(used).map(|(n, (event, table, id))| {
+            let of = json!({"prov:activity": format!("rec:event/{event}"), "prov:entity": format!("rec:{table}/{id}")});
+            (format!("_:u{n}"), of)
+        }))
     }
 
     /// One relation between two things.

@@ -4,13 +4,16 @@
 //! In order: the package's own form and schema version; every file against its BLAKE3 sum; every heading
 //! against the schema; every cell against its column; every row against the digest in the chain of
 //! events (`record::store::Rebuild`). The first thing that is wrong is named, and nothing is kept.
-//! Tables for people, Parquet and descriptions are not read: they are made from the record.
+//! Tables for people, Parquet, descriptions and documents are not read: they are made again from the record that came
+//! back, and compared byte for byte ([`compare`](crate::compare)).
 
-use crate::folder::{BLAKE3SUMS, listed};
-use crate::{Error, FORMAT, RECORD, cell, describe, whole_record};
+use crate::compare::{self, Stated};
+use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};
+use crate::{Error, FORMAT, RAW, RECORD, cell, describe, whole_record};
+use assessment::engine::DERIVED_BY;
 use csv::StringRecord;
 use record::schema::{Kind, TABLES, Table};
-use record::store::{Cell, Rebuild, Store, StoreError, VERSIONS};
+use record::store::{Cell, EventHash, Rebuild, Store, StoreError, VERSIONS};
 use serde_json::Value;
 use std::collections::{BTreeMap, HashMap};
 use std::fs::{self, File};
@@ -28,6 +31,10 @@ pub struct ReadBack {
     pub files: u64,
     /// Hash of the last event.
     pub head: String,
+    /// Where another version of the program, form or schema wrote the package: which.
+    pub written_by: Option<String>,
+    /// What this version makes otherwise of the record then.
+    pub otherwise: Vec<String>,
 }
 
 /// Makes the programme `store` from the package in `folder`.
@@ -36,8 +43,10 @@ pub struct ReadBack {
 /// What is wrong with the package, by file, row and column; something is at `store` already; the disk
 /// refuses. Nothing is left at `store` then.
 pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
+    let place = store.as_ref().to_path_buf();
     let package = Package::open(folder)?;
     package.check_sums()?;
+    package.no_other_files()?;
     let (files, verification) = Store::rebuild(store, |to| {
         package.events(to)?;
         for table in TABLES {
@@ -46,13 +55,55 @@ pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
         Ok::<u64, Error>(package.raw_files()?.len() as u64)
     })?;
     let head = verification.head.map_or_else(String::new, |h| h.to_string());
-    Ok(ReadBack { events: verification.events, rows: verification.rows, files, head })
+    let (written_by, mut otherwise) = (package.another_version(), vec![]);
+    let compared = package.against(&place, written_by.is_some());
+    match compared {
+        Ok(differences) => otherwise.extend(differences.iter().map(Error::as_difference)),
+        Err(e) => {
+            remove(&place);
+            return Err(e);
+        }
+    }
+    let (events, rows) = (verification.events, verification.rows);
+    Ok(ReadBack { events, rows, files, head, written_by, otherwise })
+}
+
+/// Reads a package as [`read`] does and keeps nothing of it; `noted` is a head hash that its chain has to hold.
+///
+/// # Errors
+/// What is wrong with the package, by file, row and column; [`Error::Noted`]; the disk refuses.
+pub fn verify(folder: &Path, noted: Option<EventHash>) -> Result<ReadBack, Error> {
+    let beside = std::env::temp_dir().join(format!("limpid-verify-{}", std::process::id()));
+    fs::create_dir_all(&beside).map_err(Error::io("making the folder", &beside))?;
+    let at = beside.join("programme.sqlite");
+    let found = read(folder, &at).and_then(|back| {
+        let there = |noted: EventHash| Ok::<_, Error>(Store::open(&at)?.events()?.iter().any(|e| e.hash == noted));
+        match noted {
+            Some(noted) if !there(noted)? => Err(Error::Noted { noted: noted.to_string(), found: back.head.clone() }),
+            _ => Ok(back),
+        }
+    });
+    let _ = fs::remove_dir_all(&beside);
+    found
+}
+
+/// Takes away a programme that is not to be kept, with what the database lays beside it.
+fn remove(store: &Path) {
+    for end in ["", "-wal", "-shm", "-journal"] {
+        let mut name = store.as_os_str().to_owned();
+        name.push(end);
+        let _ = fs::remove_file(name);
+    }
 }
 
 /// A package on disk.
 struct Package<'a> {
     folder: &'a Path,
+    format: u64,
     schema: u32,
+    engine: String,
+    licence: Option<String>,
+    publisher: Option<String>,
     head: String,
     sums: BTreeMap<String, String>,
 }
@@ -81,8 +132,42 @@ impl<'a> Package<'a> {
         let text = fs::read_to_string(&path).map_err(|_| Error::Missing { file: BLAKE3SUMS.into() })?;
         let sums = listed(&text).map(|(sum, path)| (path.to_owned(), sum.to_owned())).collect();
         let head = about["limpid"]["head"].as_str().unwrap_or_default().to_owned();
+        let engine = about["limpid"]["engine"].as_str().unwrap_or_default().to_owned();
+        let licence = ["path", "name"].into_iter().find_map(|k| about["licenses"][0][k].as_str()).map(str::to_owned);
+        let publisher = about["limpid"]["publisher"].as_str().map(str::to_owned);
         // Not above the newest known, so it fits.
-        Ok(Self { folder, schema: schema as u32, head, sums })
+        Ok(Self { folder, format, schema: schema as u32, engine, licence, publisher, head, sums })
+    }
+
+    /// What wrote the package, where that was not this version of the program.
+    fn another_version(&self) -> Option<String> {
+        let newest = VERSIONS.last().map_or(0, |v| v.0);
+        let this = self.format == FORMAT && self.schema == newest && self.engine == DERIVED_BY;
+        (!this).then(|| format!("engine {:?}, form {}, schema {}", self.engine, self.format, self.schema))
+    }
+
+    /// What is derived against the record that was read back to `store`.
+    fn against(&self, store: &Path, of_another: bool) -> Result<Vec<Error>, Error> {
+        let mut beside = store.as_os_str().to_owned();
+        beside.push(".compared");
+        let stated = Stated {
+            folder: self.folder,
+            sums: &self.sums,
+            licence: self.licence.clone(),
+            publisher: self.publisher.clone(),
+        };
+        let mut out = compare::differing(&Store::open(store)?, Path::new(&beside), &stated, of_another)?;
+        if of_another || out.is_empty() { Ok(out) } else { Err(out.swap_remove(0)) }
+    }
+
+    /// Nothing may lie beside what the sums list: a second file of results would be taken for the first.
+    fn no_other_files(&self) -> Result<(), Error> {
+        let found = folder::paths(self.folder).map_err(Error::io("reading the folder", self.folder))?;
+        let known = |f: &String| self.sums.contains_key(f) || [BLAKE3SUMS, SHA256SUMS].contains(&f.as_str());
+        match found.into_iter().find(|f| !known(f) && !f.contains("__pycache__/")) {
+            None => Ok(()),
+            Some(file) => Err(Error::Shape { file, what: "no list of sums names it: a file too many".into() }),
+        }
     }
 
     /// Every listed file against its sum; every table of the record against what the schema has.
@@ -116,7 +201,9 @@ impl<'a> Package<'a> {
             }
             let found = hasher.finalize().to_hex().to_string();
             if &found != listed {
-                return Err(Error::Changed { file: file.clone(), found, listed: listed.clone() });
+                let how =
+                    if file.ends_with(".csv") { form(&fs::read(&path).unwrap_or_default()) } else { String::new() };
+                return Err(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
             }
         }
         Ok(())
@@ -318,6 +405,23 @@ impl At<'_> {
             e @ (StoreError::Full { .. } | StoreError::Io { .. } | StoreError::Database { .. }) => e.into(),
             why => Error::Row { file: self.file.into(), row: self.row, why },
         }
+    }
+}
+
+/// What of a table's form says that another program saved it: where, counted in rows under the heading.
+fn form(bytes: &[u8]) -> String {
+    let rows = |upto: usize| bytes[..upto].iter().filter(|b| **b == b'\n').count();
+    if bytes.starts_with(b"\xef\xbb\xbf") {
+        return ": row 0 begins with a byte order mark, another program saved it".into();
+    }
+    if let Err(e) = std::str::from_utf8(bytes) {
+        return format!(": row {} is not UTF-8, another program saved it", rows(e.valid_up_to()));
+    }
+    match bytes.iter().position(|b| *b == b'\n') {
+        Some(end) if end > 0 && bytes[end - 1] != b'\r' => {
+            ": row 0 ends in a line feed without carriage return, another program saved it".into()
+        }
+        _ => String::new(),
     }
 }
 

@@ -6,14 +6,13 @@
 //! derived it, `net` keeps the net value, negative ones too.
 
 use crate::Error;
+use crate::standing::{COUNTS_AS, Standing, ucum};
 use crate::tables::{Field, Readable, RowOut};
-use crate::whole_record::raw_path;
 use assessment::results::{Left, Listed, Lists};
 use quantity::Amount;
 use record::model::{Bears, ResultRow, VerdictWord};
 use record::store::{Filter, Store, StoreError};
 use record::words::State;
-use std::collections::BTreeMap;
 
 /// The table.
 pub const RESULTS: Readable = Readable {
@@ -39,7 +38,10 @@ pub const RESULTS: Readable = Readable {
         Field::number("k", "1", "Coverage factor of the 95 % interval value ± k·u"),
         Field::number("dof", "1", "Degrees of freedom of u; nothing where infinite or not said"),
         Field::in_unit("limit", "Where censored: the limit, or the upper bound of what was not detected"),
-        Field::text("unit_ucum", "UCUM code of the unit of value, u, limit, blank and all limits"),
+        Field::text(
+            "unit_ucum",
+            "UCUM code of the unit of value, u, limit, blank and all limits; what stands in braces says as what it is told",
+        ),
         Field::in_unit("net", "Net value of a derived result, also where not detected"),
         Field::in_unit("u_net", "Its standard uncertainty"),
         Field::in_unit("gross", "Before the blank was taken off"),
@@ -71,7 +73,10 @@ pub const RESULTS: Readable = Readable {
         Field::text("laboratory", "Who measured"),
         Field::text("method", "Method as the laboratory names it"),
         Field::text("remark", "The laboratory's remark as written"),
-        Field::text("raw_file", "Path in this package of the raw file that it was read from"),
+        Field::text(
+            "raw_file",
+            "Path in this package of the raw file that it was read from, or of those that its counts came in",
+        ),
         Field::whole("file_row", "Row in it"),
         Field::whole("event", "Act that wrote it: `events.number`").always(),
         Field::text("engine", "Version of the program that derived it").always(),
@@ -82,6 +87,22 @@ pub const RESULTS: Readable = Readable {
         )
         .always(),
         Field::text("profile", "Profile of checks that gave the verdict; nothing: the programme's table of checks"),
+        Field::whole(
+            "row",
+            "Row (`id`) of `record/result.csv`; a derived result's steps: `record/derivation.csv`, `result`",
+        )
+        .always(),
+        Field::text("subject", "What its verdict and findings speak of: `findings.subject`").always(),
+        Field::whole("revision", "Counts up with each value that took the place of an earlier one").always(),
+        Field::word(
+            "counts_as",
+            COUNTS_AS,
+            "Whether it may stand in a mean of the water: result; else an upper bound, evidence, excluded or rejected",
+        )
+        .always(),
+        Field::text("excluded", "Its bottle or vial was taken out: by whom, when, why"),
+        Field::text("amended", "What was corrected in it or its bottle: from, to, by whom, when, why"),
+        Field::text("superseded", "Earlier revisions that it takes the place of: value, by which act, by whom, when"),
     ],
     refers: &[("bottle", "bottles", "label"), ("event", "events", "number")],
 };
@@ -114,8 +135,11 @@ pub struct One {
     pub vial: Option<i64>,
     /// Raw file.
     pub file: Option<i64>,
+    /// What its verdict speaks of.
+    pub subject: String,
     file_row: Option<i64>,
     dof: Option<f64>,
+    revision: i64,
 }
 
 /// Calls `each` with the newest revision of every result.
@@ -139,23 +163,16 @@ pub fn each(store: &Store, mut each: impl FnMut(One) -> Result<(), Error>) -> Re
 
 fn one(lists: &Lists, r: ResultRow) -> One {
     let (id, event, bottle, measurand, vial) = (r.id, r.event, r.bottle_id, r.measurand_id, r.vial_id);
-    let (file, file_row, dof) = (r.raw_file_id, r.file_row, r.dof);
-    One { listed: lists.listed(r), id, event, bottle, measurand, vial, file, file_row, dof }
-}
-
-/// Paths of the raw files in the package, by row.
-///
-/// # Errors
-/// The store cannot be read.
-pub fn raw_paths(store: &Store) -> Result<BTreeMap<i64, String>, Error> {
-    Ok(store.raw_files()?.into_iter().map(|f| (f.id, raw_path(f.id, &f.name))).collect())
+    let (file, file_row, dof, revision) = (r.raw_file_id, r.file_row, r.dof, r.revision);
+    let subject = r.subject.clone();
+    One { listed: lists.listed(r), id, event, bottle, measurand, vial, file, subject, file_row, dof, revision }
 }
 
 /// Writes a result as a row.
 ///
 /// # Errors
 /// What takes it fails.
-pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> Result<(), Error> {
+pub fn row(out: &mut impl RowOut, one: &One, standing: &Standing) -> Result<(), Error> {
     let r = &one.listed;
     out.text(r.result.to_string().as_str())?;
     out.text(r.bottle.as_str())?;
@@ -183,7 +200,7 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     out.number(r.coverage_k)?;
     out.number(one.dof)?;
     out.number(limit)?;
-    out.text(r.amount.as_ref().map(|a| a.unit().ucum()))?;
+    out.text(r.amount.as_ref().map(|a| ucum(a.unit().ucum())).as_deref())?;
     for a in [&r.net, &r.gross, &r.blank] {
         out.number(value(a))?;
         out.number(u(a))?;
@@ -206,11 +223,18 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     out.text(r.laboratory.as_deref())?;
     out.text(r.method.as_deref())?;
     out.text(r.remark.as_deref())?;
-    out.text(one.file.and_then(|f| files.get(&f)).map(String::as_str))?;
+    out.text(standing.file(one))?;
     out.whole(one.file_row)?;
     out.whole(one.event)?;
     out.text(r.engine.as_str())?;
     out.text(r.bears.word())?;
     out.text(r.profile.as_deref())?;
+    out.whole(one.id)?;
+    out.text(one.subject.as_str())?;
+    out.whole(one.revision)?;
+    out.text(standing.counts_as(one))?;
+    out.text(standing.excluded(one))?;
+    out.text(standing.amended(one).as_deref())?;
+    out.text(standing.superseded(one).as_deref())?;
     out.end()
 }

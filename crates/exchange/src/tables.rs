@@ -6,8 +6,8 @@ use crate::folder::{Folder, Sink};
 use crate::{Error, cell};
 use assessment::assess::shown;
 use columns::{Kind, Value};
-use record::model::{FindingShown, VerdictText};
-use record::store::{Filter, Store, StoreError};
+use record::model::FindingShown;
+use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use record::words::VerdictWord;
 use std::collections::HashMap;
 
@@ -89,7 +89,7 @@ pub const FINDINGS: Readable = Readable {
     key: "",
     about: "The checks behind the newest verdict of every subject, each in one plain sentence.",
     fields: &[
-        Field::text("subject", "Result, or series of results, that the verdict speaks of").always(),
+        Field::text("subject", "Result, or series of results, that the verdict speaks of: `results.subject`").always(),
         Field::whole("assessment", "Counts up with each assessment").always(),
         Field::word("verdict", VerdictWord::WORDS, "What the findings add up to").always(),
         Field::text("check", "As stage.what").always(),
@@ -261,15 +261,31 @@ impl<W: std::io::Write + Send> RowOut for columns::Writer<W> {
     }
 }
 
+/// The newest verdict of a subject, without its reasons: there may be hundreds of thousands.
+struct Newest {
+    subject: i64,
+    revision: i64,
+    verdict: VerdictWord,
+    profile: Option<String>,
+}
+
+impl Typed for Newest {
+    const TABLE: &'static str = "verdict";
+    const PATHS: &'static [&'static str] = &["id", "subject", "revision", "verdict", "profile"];
+    fn from_row(row: &RowRead) -> Result<Self, StoreError> {
+        Ok(Self { subject: row.get(1)?, revision: row.get(2)?, verdict: row.get(3)?, profile: row.get(4)? })
+    }
+}
+
 /// Writes findings, bottles and events.
 ///
 /// # Errors
 /// The store cannot be read, the folder not written.
 pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     let mut out = Csv::begin(folder, &FINDINGS)?;
-    let mut verdicts: HashMap<i64, VerdictText> = HashMap::new();
-    store.each(&Filter::all().latest(), |v: VerdictText| {
-        verdicts.insert(v.subject_id, v);
+    let mut verdicts: HashMap<i64, Newest> = HashMap::new();
+    store.each(&Filter::all().latest(), |v: Newest| {
+        verdicts.insert(v.subject, v);
         Ok(())
     })?;
     // Findings were written with their verdict, one verdict after the other: in their order they stand in its.
@@ -293,7 +309,7 @@ pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     events(store, folder)
 }
 
-fn finding(out: &mut Csv, f: &FindingShown, v: &VerdictText) -> Result<(), Error> {
+fn finding(out: &mut Csv, f: &FindingShown, v: &Newest) -> Result<(), Error> {
     out.text(f.subject.as_str())?;
     out.whole(v.revision)?;
     out.text(v.verdict.word())?;

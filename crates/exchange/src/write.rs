@@ -1,8 +1,8 @@
 //! Writes a package: the parts side by side on threads of their own, then the descriptions of all files
 //! and their sums. Whole or not at all.
 //!
-//! Results are read once, in blocks that go to each file's own thread; the record is read beside
-//! that. A programme that is written to in between has another head hash in the end: then the package
+//! Results are read once, in blocks that go to each file's own thread; the record, the tables for people and whether
+//! all of it is what was written are read beside that. A programme that is written to in between has another head hash in the end: then the package
 //! is made again.
 
 use crate::describe::{self, Whole};
@@ -10,8 +10,9 @@ use crate::folder::{Entry, Folder};
 use crate::observations::Observations;
 use crate::provenance::Provenance;
 use crate::results::{self, One, RESULTS};
+use crate::standing::Standing;
 use crate::tables::{self, Csv};
-use crate::{Error, dictionary, whole_record};
+use crate::{Error, dictionary, documents, steps, whole_record};
 use record::store::{EventHash, Store};
 use std::path::Path;
 use std::sync::Arc;
@@ -22,10 +23,10 @@ use std::thread;
 const BLOCK: usize = 1024;
 
 /// Blocks that may wait for a slower file.
-const WAITING: usize = 8;
+const WAITING: usize = 4;
 
 /// How much of the record is kept in memory beside what the caller keeps: a choice.
-const CACHE_KIB: u32 = 8 * 1024;
+const CACHE_KIB: u32 = 2 * 1024;
 
 /// How often a package is made again because the programme moved on.
 const TRIES: u32 = 3;
@@ -38,6 +39,8 @@ pub const PARQUET: &str = "parquet/results.parquet";
 pub struct Options {
     /// Licence of the package: a name or an address. None: it says that none is stated.
     pub licence: Option<String>,
+    /// Who publishes it, by name. None: those who made the record.
+    pub publisher: Option<String>,
 }
 
 /// What was written.
@@ -60,24 +63,34 @@ pub struct Written {
 /// [`Error::Occupied`], [`Error::Moving`]; a record that is not what was written; the store cannot be read, the
 /// folder not written. Nothing is left there then.
 pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written, Error> {
-    store.as_written()?;
     for _ in 0..TRIES {
         let folder = Folder::begin(target)?;
         let head = store.head()?;
-        let (rows, results) = parts(store, &folder)?;
-        dictionary::write(&folder)?;
-        let whole = Whole::of(store)?;
-        let crate_of = describe::ro_crate(&whole, &folder.entries(), options);
-        let about = "Description of this package as an RO-Crate 1.2.";
-        folder.put(describe::RO_CRATE, pretty(&crate_of).as_bytes(), "application/ld+json", about)?;
-        let package = describe::data_package(&whole, &folder.entries(), options);
-        let about = "Description of this package as a Frictionless Data Package.";
-        folder.put(describe::DATA_PACKAGE, pretty(&package).as_bytes(), "application/json", about)?;
+        let (rows, results) = match make(store, &folder, options) {
+            Ok(counted) => counted,
+            // What was altered from outside may be why: that is told rather than what came of it.
+            Err(e) => return Err(store.as_written().err().map_or(e, Into::into)),
+        };
         if store.head()? == head {
             return Ok(Written { files: folder.finish(target)?, head, rows, results });
         }
     }
     Err(Error::Moving { tries: TRIES })
+}
+
+/// Makes all files of a package but the lists of sums; answers the rows of the record and the results.
+pub(crate) fn make(store: &Store, folder: &Folder, options: &Options) -> Result<(u64, u64), Error> {
+    let counted = parts(store, folder)?;
+    dictionary::write(folder)?;
+    let whole = Whole::of(store)?;
+    documents::write(store, folder, &whole, options)?;
+    let crate_of = describe::ro_crate(&whole, &folder.entries(), options);
+    let about = "Description of this package as an RO-Crate 1.2.";
+    folder.put(describe::RO_CRATE, pretty(&crate_of).as_bytes(), "application/ld+json", about)?;
+    let package = describe::data_package(&whole, &folder.entries(), options);
+    let about = "Description of this package as a Frictionless Data Package.";
+    folder.put(describe::DATA_PACKAGE, pretty(&package).as_bytes(), "application/json", about)?;
+    Ok(counted)
 }
 
 fn pretty(value: &serde_json::Value) -> String {
@@ -90,29 +103,35 @@ type Block = Arc<Vec<One>>;
 
 /// Writes all tables; answers the rows of the record and the results.
 fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
-    let files = Arc::new(results::raw_paths(store)?);
+    let standing = Arc::new(Standing::of(store)?);
     let mut csv = Csv::begin(folder, &RESULTS)?;
     let mut parquet = begin_parquet(store, folder)?;
     let mut observations = Observations::begin(store, folder)?;
     let mut provenance = Provenance::begin(store, folder)?;
     thread::scope(|scope| {
-        let mut beside = store.again()?;
         // Read from beginning to end, once: little of it is wanted again.
-        beside.set_cache(CACHE_KIB)?;
-        let record = scope.spawn(move || {
-            let rows = whole_record::write(&beside, folder)?;
-            tables::write(&beside, folder)?;
-            Ok::<u64, Error>(rows)
+        let again = || {
+            let mut beside = store.again()?;
+            beside.set_cache(CACHE_KIB)?;
+            Ok::<Store, Error>(beside)
+        };
+        let (whole, people, checked, results_of) = (again()?, again()?, again()?, again()?);
+        let record = scope.spawn(move || whole_record::write(&whole, folder));
+        let for_people = scope.spawn(move || {
+            tables::write(&people, folder)?;
+            steps::write(&people, folder)
         });
+        // Nothing leaves the house that was altered: asked while the files are written, and before they get their name.
+        let as_written = scope.spawn(move || Ok::<(), Error>(checked.as_written()?));
         let mut senders = vec![];
-        let paths = Arc::clone(&files);
+        let behind = Arc::clone(&standing);
         let to_csv = scope.spawn(taking(&mut senders, move |blocks| {
-            each(blocks, |one| results::row(&mut csv, one, &paths))?;
+            each(blocks, |one| results::row(&mut csv, one, &behind))?;
             csv.end_table(folder, &RESULTS)
         }));
-        let paths = Arc::clone(&files);
+        let behind = Arc::clone(&standing);
         let to_parquet = scope.spawn(taking(&mut senders, move |blocks| {
-            each(blocks, |one| results::row(&mut parquet, one, &paths))?;
+            each(blocks, |one| results::row(&mut parquet, one, &behind))?;
             folder.keep(parquet.finish()?, "application/vnd.apache.parquet", RESULTS.about)
         }));
         let to_observations = scope.spawn(taking(&mut senders, move |blocks| {
@@ -123,14 +142,17 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
             each(blocks, |one| provenance.add(one))?;
             Ok(provenance)
         }));
-        let results = hand_out(store, &senders);
+        let results = hand_out(&results_of, &senders);
         // No more blocks: the threads come to their end.
         drop(senders);
+        joined(as_written)?;
         joined(to_csv)?;
         joined(to_parquet)?;
         joined(to_observations)?.end(store, folder)?;
         joined(to_provenance)?.end(store, folder)?;
-        Ok((joined(record)?, results?))
+        joined(for_people)?;
+        let rows = joined(record)?;
+        Ok((rows, results?))
     })
 }
 

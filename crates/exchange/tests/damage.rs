@@ -185,7 +185,7 @@ fn a_folder_with_other_files_is_left_alone_and_an_earlier_package_is_replaced() 
     fs::remove_file(package.join("notes.txt")).unwrap();
     let before = files_of(&package);
     let licence = Some("https://creativecommons.org/licenses/by/4.0/".to_owned());
-    write(&store, &package, &Options { licence }).unwrap();
+    write(&store, &package, &Options { licence, ..Options::default() }).unwrap();
     let after = files_of(&package);
     assert!(before.keys().eq(after.keys()));
     assert_ne!(before["datapackage.json"], after["datapackage.json"]);

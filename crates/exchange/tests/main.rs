@@ -4,3 +4,4 @@ mod common;
 mod damage;
 mod dictionary;
 mod round_trip;
+mod sealed;

@@ -80,10 +80,10 @@ pub(crate) fn equal(values: &[f64]) -> bool {
 }
 
 /// Winsorising at 1.5 scale units (ISO 13528:2015, C.3.1, from memory).
-const CUT: f64 = 1.5;
+pub(crate) const CUT: f64 = 1.5;
 /// Makes the winsorised standard deviation consistent at the normal law (ISO 13528:2015, C.3.1,
 /// from memory).
-const CONSISTENT: f64 = 1.134;
+pub(crate) const CONSISTENT: f64 = 1.134;
 /// 1/Φ⁻¹(0.75): median absolute deviation to standard deviation at the normal law.
 const MAD_TO_SD: f64 = 1.482_602_218_505_602;
 // Five members with one far out draw near by a tenth a round and take 300 (simulated, 3 to 20 members, normal,

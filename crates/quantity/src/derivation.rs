@@ -38,6 +38,10 @@ pub struct Node {
     /// The nodes it was computed from, in the order the step names them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub inputs: Vec<NodeId>,
+    /// The step as a machine reads it: formula or function, what the inputs are called in it, constants. None in what
+    /// earlier programs kept. The functions are told in the METHODS of a data package.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub calc: Option<serde_json::Value>,
 }
 
 /// What the words of a node say, as identities and arguments; none where they are the same in every language, and none
@@ -73,6 +77,9 @@ pub struct Contribution {
     pub u: f64,
     /// Its share of the variance, 0 to 1; the shares of a budget add up to 1.
     pub share: f64,
+    /// Degrees of freedom with which it is known; none where infinite or not told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dof: Option<f64>,
 }
 
 /// A graph of nodes, inputs first, the last node being the result.
@@ -132,7 +139,7 @@ impl Node {
     fn new(name: impl Into<Said>, amount: Amount, step: impl Into<Said>, source: impl Into<Said>) -> Self {
         let ((name_says, name), (step_says, step), (source_says, source)) = (apart(name), apart(step), apart(source));
         let says = NodeSays { name: name_says, step: step_says, source: source_says };
-        Self { name, amount, step, source, says, inputs: vec![] }
+        Self { name, amount, step, source, says, inputs: vec![], calc: None }
     }
 
     /// Its name in the language that is spoken.
@@ -160,7 +167,7 @@ impl Node {
 impl PartialEq for Node {
     fn eq(&self, other: &Self) -> bool {
         let words = self.words().into_iter().zip(other.words()).all(|(own, others)| same(own, others));
-        words && self.amount == other.amount && self.inputs == other.inputs
+        words && self.amount == other.amount && self.inputs == other.inputs && self.calc == other.calc
     }
 }
 
@@ -168,7 +175,7 @@ impl Contribution {
     /// A part of a budget.
     pub fn new(input: impl Into<Said>, u: f64, share: f64) -> Self {
         let (says, input) = apart(input);
-        Self { input, says, u, share }
+        Self { input, says, u, share, dof: None }
     }
 
     /// The input's name in the language that is spoken.
@@ -180,7 +187,7 @@ impl Contribution {
 impl PartialEq for Contribution {
     fn eq(&self, other: &Self) -> bool {
         same((self.says.as_ref(), &self.input), (other.says.as_ref(), &other.input))
-            && (self.u, self.share) == (other.u, other.share)
+            && (self.u, self.share, self.dof) == (other.u, other.share, other.dof)
     }
 }
 
@@ -232,6 +239,11 @@ impl Derivation {
         assert!(node.inputs.iter().all(|i| *i < id), "inputs stand before what uses them");
         self.nodes.push(node);
         id
+    }
+
+    /// Says of a node how a machine computes it: see [`Node::calc`].
+    pub fn calculated(&mut self, id: NodeId, calc: serde_json::Value) {
+        self.nodes[id.0].calc = Some(calc);
     }
 
     /// The node behind an id.

@@ -4,13 +4,18 @@ use super::open;
 use crate::args::Export;
 use crate::failure::Failure;
 use crate::out::say;
-use exchange::{Options, Written};
+use exchange::{Options, ReadBack, Written};
+use record::store::EventHash;
 use std::path::Path;
 
 /// Runs `limpid export`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let written = exchange::write(&store, &args.out, &Options { licence: args.licence.clone() })?;
+    let written = exchange::write(
+        &store,
+        &args.out,
+        &Options { licence: args.licence.clone(), publisher: args.publisher.clone() },
+    )?;
     for file in &written.files {
         say!("{}", args.out.join(&file.path).display());
     }
@@ -32,15 +37,66 @@ pub fn say(out: &Path, written: &Written) {
     );
 }
 
-/// Runs `limpid new --from`.
-pub fn read_back(address: &str, package: &Path) -> Result<(), Failure> {
-    let back = exchange::read(package, address)?;
+/// Whether an address is the folder of a package.
+pub fn is_package(address: &str) -> bool {
+    Path::new(address).join(exchange::describe::DATA_PACKAGE).is_file()
+}
+
+/// Runs `limpid verify` on a package.
+pub fn verify(package: &str, noted: Option<EventHash>, json: bool) -> Result<(), Failure> {
+    let found = match exchange::verify(Path::new(package), noted) {
+        Err(e) if e.is_outside() => return Err(e.into()),
+        found => found,
+    };
+    let differences = found.as_ref().map_or_else(|e| vec![e.to_string()], |back| back.otherwise.clone());
+    if json {
+        say!(
+            "{}",
+            serde_json::json!({
+                "answer": if found.is_ok() { "intact" } else { "altered" },
+                "differences": differences,
+                "written_by": found.as_ref().ok().and_then(|b| b.written_by.clone()),
+                "events": found.as_ref().ok().map(|b| b.events),
+                "rows": found.as_ref().ok().map(|b| b.rows),
+                "head": found.as_ref().ok().map(|b| b.head.clone()),
+            })
+        );
+    } else {
+        match &found {
+            Err(e) => say!("{e}"),
+            Ok(back) => told(package, back),
+        }
+    }
+    if found.is_ok() { Ok(()) } else { Err(Failure::Differs) }
+}
+
+/// What came back of a package.
+fn told(address: &str, back: &ReadBack) {
+    let compared = match &back.written_by {
+        None => "; every other file is what the record makes",
+        Some(_) => "",
+    };
     say!(
-        "{address}: {} events, {} rows, {} raw files, each what its event says; head {}",
+        "{address}: {} events, {} rows, {} raw files, each what its event says{compared}; head {}",
         back.events,
         back.rows,
         back.files,
         back.head
     );
+    if let Some(by) = &back.written_by {
+        say!("The package was written by another version ({by}); this one makes of the record otherwise:");
+        for difference in &back.otherwise {
+            say!("  {difference}");
+        }
+        if back.otherwise.is_empty() {
+            say!("  nothing");
+        }
+    }
+}
+
+/// Runs `limpid new --from`.
+pub fn read_back(address: &str, package: &Path) -> Result<(), Failure> {
+    let back = exchange::read(package, address)?;
+    told(address, &back);
     Ok(())
 }

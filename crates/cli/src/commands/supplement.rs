@@ -13,7 +13,11 @@ pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
     let name = record::store::short_name(&args.store);
     let outer = Folder::begin(&args.out)?;
-    let written = exchange::write(&store, &outer.place("data"), &Options { licence: args.licence.clone() })?;
+    let written = exchange::write(
+        &store,
+        &outer.place("data"),
+        &Options { licence: args.licence.clone(), publisher: args.publisher.clone() },
+    )?;
     outer.adopt("data", &written.files)?;
     let list = format!("data/{}", folder::SHA256SUMS);
     let sums: Vec<(String, String)> = outer

@@ -131,6 +131,9 @@ pub fn say(done: &Recomputed) {
 /// `limpid verify`
 pub fn verify(address: &str, noted: Option<&str>, json: bool) -> Result<(), Failure> {
     let noted = noted.map(str::parse::<EventHash>).transpose().map_err(Failure::Usage)?;
+    if super::export::is_package(address) {
+        return super::export::verify(address, noted, json);
+    }
     let opened = store::Store::open(address).map_err(record::Error::from);
     let found = match opened.and_then(|s| verify::verify(&s, noted)) {
         // Not even readable: the greatest difference of all.

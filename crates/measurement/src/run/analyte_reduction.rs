@@ -9,7 +9,7 @@ use super::input::{AssignedSide, Role, Vial};
 use super::line::{self, Fitted, Point};
 use super::plan::Plan;
 use super::recipe::{Drift, Intercept, Recipe};
-use super::scatter;
+use super::scatter::{self, Scatter};
 use super::signal::{Levels, Response, Signal};
 use super::sources::{Group, Key, Pool, Sources, add_scaled};
 use super::table::{Hole, Table, When};
@@ -58,6 +58,10 @@ pub(super) struct AnalyteReduction {
     pub signal: Signal,
     pub sources: Sources,
     pub drift: Option<Model>,
+    /// Drift checks that hold the element, in time order.
+    pub checks: Vec<usize>,
+    /// What the replicates of all vials scatter.
+    pub scatter: Option<Scatter>,
     pub fitted: Fitted,
     pub between_vials: Option<Reproducibility>,
     pub points: Vec<Option<VialPoint>>,
@@ -136,6 +140,16 @@ pub(super) fn in_unit(vial: &Vial, amount: &Measured, element: &str, recipe: &Re
     })
 }
 
+/// From the assigned value of a standard as it was said to its x on the line: the factor, and the u of the dilution in it
+/// as a share. None without an assigned value, or where its unit cannot be read.
+pub(super) fn to_line(vial: &Vial, element: &str, recipe: &Recipe) -> Option<(f64, f64)> {
+    let a = vial.assigned.iter().find(|a| a.element == element)?;
+    let one = Measured { value: 1.0, u: 0.0, dof: f64::INFINITY, unit: a.amount.unit.clone() };
+    let unit = in_unit(vial, &one, element, recipe).ok()?.value;
+    let (d, u_d) = if a.side == Some(AssignedSide::AsMeasured) { (1.0, 0.0) } else { bottle::dilution(vial) };
+    Some((unit / d, u_d / d))
+}
+
 /// Reduces one analyte up to gross concentrations.
 pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan) -> Result<AnalyteReduction, Error> {
     let n_vials = table.vials.len();
@@ -165,7 +179,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         let row = &mut rows[v * n..(v + 1) * n];
         responses.push(if skip { None } else { signal.response(table, &plan, v, row)? });
     }
-    scatter::pool(&mut responses);
+    let scatter = scatter::pool(&mut responses);
     let model = drift_model(table, recipe, &plan, &responses, &checks)?;
     let between_vials = match recipe.between_vials {
         Some(relative) => Some(Reproducibility { relative, dof: f64::INFINITY }),
@@ -214,6 +228,8 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         signal,
         sources,
         drift: model,
+        checks,
+        scatter,
         fitted,
         between_vials,
         points,

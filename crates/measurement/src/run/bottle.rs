@@ -21,7 +21,7 @@ use super::table::Table;
 
 /// Relative standard uncertainty of a volume of acid that was written down without one.
 // The programme's own choice: drops and bottle-top dispensers at a millilitre hold a few percent.
-const U_OF_ACID: f64 = 0.05;
+pub(super) const U_OF_ACID: f64 = 0.05;
 
 /// Density of what a vial is diluted with, kg/L, and its standard uncertainty.
 // Water at 20 °C 0.9982 (IAPWS-95, from memory), 2 % nitric acid about 1.01 (from memory): what laboratories dilute

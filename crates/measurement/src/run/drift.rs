@@ -113,6 +113,14 @@ impl Model {
         self.theta.len()
     }
 
+    /// Coefficients of the polynomial of a session; none for bracketing.
+    pub fn polynomial_terms(&self) -> Option<usize> {
+        match self.shape {
+            Shape::Bracket => None,
+            Shape::Polynomial { terms, .. } => Some(terms),
+        }
+    }
+
     /// Weights of the checks in θ_k.
     pub fn weights(&self, k: usize) -> &[f64] {
         &self.weights[k]

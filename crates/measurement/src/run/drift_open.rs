@@ -80,6 +80,11 @@ impl Open {
         self.end(when).map(|e| ((when.minutes - e.edge.minutes).abs(), e.after))
     }
 
+    /// The check that stands nearest to a vial beyond the checks, and whether the vial stands after it; none between.
+    pub fn edge(&self, when: When) -> Option<(When, bool)> {
+        self.end(when).map(|e| (e.edge, e.after))
+    }
+
     /// What the row of a vial owes to all open ends, as a standard uncertainty.
     pub fn part_of(&self, row: &[f64]) -> f64 {
         self.sources().map(|s| row[s].powi(2)).sum::<f64>().sqrt()

@@ -16,13 +16,13 @@ use statistics::{chi2, f};
 
 /// Level of Bartlett's test among the earlier runs.
 // Common practice.
-const EARLIER_AGREE: f64 = 0.05;
+pub(super) const EARLIER_AGREE: f64 = 0.05;
 /// Level of the F test, one side, at which this run scatters more than the earlier ones.
 // The programme's own choice, for the false detections that the head of this file gives.
-const SCATTERS_MORE: f64 = 0.20;
+pub(super) const SCATTERS_MORE: f64 = 0.20;
 /// Level at which it scatters less.
 // Common practice: half of 5 %.
-const SCATTERS_LESS: f64 = 0.025;
+pub(super) const SCATTERS_LESS: f64 = 0.025;
 
 /// A pooled spread.
 #[derive(Debug, Clone, Default, PartialEq)]

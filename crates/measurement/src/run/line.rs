@@ -47,6 +47,10 @@ struct Linear {
     parameters: usize,
 }
 
+/// Level of the χ² test over which the points' own u is widened.
+// Common practice.
+pub(super) const LACK_OF_FIT: f64 = 0.05;
+
 /// Steps of the weights; each brings two digits or so, and counts of one or two may take more.
 const STEPS: usize = 100;
 
@@ -92,7 +96,7 @@ pub(super) fn fit(
     let chi_squared: f64 = points.iter().zip(&w).map(|(p, w)| w * (p.y - l.a - l.b * p.x).powi(2)).sum();
     let dof = points.len().saturating_sub(l.parameters);
     let p_value = if dof > 0 { statistics::chi2::sf(chi_squared, dof as f64) } else { 1.0 };
-    let widened = if p_value < 0.05 { (chi_squared / dof as f64).sqrt() } else { 1.0 };
+    let widened = if p_value < LACK_OF_FIT { (chi_squared / dof as f64).sqrt() } else { 1.0 };
     let (row_a, row_b) = rows(&points, &l, row, own, widened);
     let dot = |x: &[f64], y: &[f64]| x.iter().zip(y).map(|(a, b)| a * b).sum::<f64>();
     let line = CalibrationLine {

@@ -16,6 +16,8 @@ mod analyte_reduction;
 mod blank_choice;
 mod bottle;
 mod bottles;
+mod calc;
+mod chosen;
 mod decision;
 mod drift;
 mod drift_open;
@@ -39,6 +41,7 @@ mod table;
 
 pub use crate::detector::DeadTimeModel;
 pub use bottles::Combined;
+pub use chosen::{Constant, constants};
 pub use error::Error;
 pub use input::{
     Assigned, AssignedSide, BlankChoice, EarlierBlanks, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial,

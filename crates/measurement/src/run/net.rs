@@ -91,6 +91,8 @@ pub(super) struct Blanks {
     pub all_equal: bool,
     /// Whether the middle is Huber's; else the mean, which stands in where Huber's cannot be told.
     pub robust: bool,
+    /// What each blank weighs in the middle.
+    pub weights: Vec<f64>,
     /// Sensitivities of the mean to shared sources.
     pub row: Vec<f64>,
     /// Positions in the table.
@@ -114,7 +116,7 @@ impl Blanks {
     }
 
     /// Part of s² that is contamination, not measurement.
-    fn contamination(&self) -> f64 {
+    pub fn contamination(&self) -> f64 {
         (self.sd * self.sd - self.measurement).max(0.0)
     }
 }
@@ -150,7 +152,7 @@ fn of_volumes(table: &Table, reduction: &AnalyteReduction, v: usize, scale: f64,
 }
 
 /// Whether the blank of a role is taken as mass per bottle (laboratory blanks are not).
-fn per_bottle(role: Role, recipe: &Recipe) -> bool {
+pub(super) fn per_bottle(role: Role, recipe: &Recipe) -> bool {
     recipe.blank.scale == BlankScale::MassPerBottle && !matches!(role, Role::CalibrationBlank | Role::ProceduralBlank)
 }
 
@@ -235,6 +237,7 @@ pub(super) fn blanks(
         as_concentration: n as f64 / scales.iter().sum::<f64>(),
         all_equal,
         robust: centre.robust,
+        weights: centre.weights,
         row,
         vials,
         part,

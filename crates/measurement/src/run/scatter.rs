@@ -22,11 +22,11 @@ use statistics::f;
 
 /// Level at which a vial leaves the pool, divided by the number of vials: one run of good data in a hundred loses one.
 // The programme's own choice.
-const APART: f64 = 0.01;
+pub(super) const APART: f64 = 0.01;
 
 /// Level at which a single vial scatters more than the pool, for its own decision of detected or not.
 // The programme's own choice: the same 5 % as a decision.
-const SUSPECT: f64 = 0.05;
+pub(super) const SUSPECT: f64 = 0.05;
 
 /// What a response's variance is expected to be: φ·C + κ·R²/n + fixed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -56,19 +56,29 @@ impl Noise {
 
 /// One vial of the pool: observed over counting variance, R²/(n·C), degrees of freedom.
 #[derive(Debug, Clone, Copy)]
-struct Member {
-    vial: usize,
-    ratio: f64,
-    x: f64,
-    dof: f64,
+pub(super) struct Member {
+    pub vial: usize,
+    pub ratio: f64,
+    pub x: f64,
+    pub dof: f64,
+}
+
+/// The scatter that the vials of a run have in common, and what it was learnt from.
+#[derive(Debug, Clone)]
+pub(super) struct Scatter {
+    pub fit: Fit,
+    /// Vials that it was learnt from.
+    pub members: Vec<Member>,
+    /// Vials that stand alone.
+    pub alone: Vec<usize>,
 }
 
 /// φ and κ with their covariance.
 #[derive(Debug, Clone, Copy)]
-struct Fit {
-    phi: f64,
-    kappa: f64,
-    covariance: [f64; 3],
+pub(super) struct Fit {
+    pub phi: f64,
+    pub kappa: f64,
+    pub covariance: [f64; 3],
 }
 
 impl Fit {
@@ -81,8 +91,9 @@ impl Fit {
     }
 }
 
-/// Gives every response of an analyte the u of the pool, and marks those that scatter more.
-pub(super) fn pool(responses: &mut [Option<Response>]) {
+/// Gives every response of an analyte the u of the pool, and marks those that scatter more; none where no vial tells
+/// its scatter.
+pub(super) fn pool(responses: &mut [Option<Response>]) -> Option<Scatter> {
     let mut members: Vec<Member> =
         responses.iter().enumerate().filter_map(|(vial, r)| member(vial, r.as_ref()?)).collect();
     let level = APART / members.len().max(1) as f64;
@@ -90,12 +101,13 @@ pub(super) fn pool(responses: &mut [Option<Response>]) {
     while let Some(k) = outlier(&members, level) {
         alone.push(members.remove(k).vial);
     }
-    let Some(fit) = fit(&members) else { return };
+    let fit = fit(&members)?;
     for (v, r) in responses.iter_mut().enumerate() {
         if let Some(r) = r {
             apply(r, &fit, alone.contains(&v));
         }
     }
+    Some(Scatter { fit, members, alone })
 }
 
 /// A vial whose replicates and counts are known, with at least one count: of none the ratio is 0/0.

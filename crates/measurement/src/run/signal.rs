@@ -277,6 +277,11 @@ impl Signal {
         self.background.iter().find(|b| b.0 == isotope).map(|b| (b.1, b.2, f64::INFINITY))
     }
 
+    /// Weight of each internal standard over its mean in the calibration, s.
+    pub fn standard_weights(&self) -> Vec<f64> {
+        self.standards.iter().map(|s| s.1).collect()
+    }
+
     /// Whether the background of an isotope is the dark rate that the recipe gives.
     pub fn is_dark(&self, isotope: usize) -> bool {
         self.dark.contains(&isotope)

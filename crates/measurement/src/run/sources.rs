@@ -136,6 +136,8 @@ impl Sources {
 pub(super) struct Tally {
     pub variance: f64,
     pub by_group: [f64; Group::COUNT],
+    /// Of each group the doubt about its parts that stand alone, and the variance and degrees of freedom of its pool.
+    doubt_of_group: [(f64, f64, f64); Group::COUNT],
     alone: f64,
     /// Of the parts that stand alone the one in most doubt: its doubt, degrees of freedom, group.
     worst_alone: (f64, f64, Group),
@@ -148,6 +150,7 @@ impl Tally {
         Self {
             variance: 0.0,
             by_group: [0.0; Group::COUNT],
+            doubt_of_group: [(0.0, 0.0, f64::INFINITY); Group::COUNT],
             alone: 0.0,
             worst_alone: (0.0, f64::INFINITY, Group::Replicates),
             vials: (0.0, f64::INFINITY),
@@ -163,7 +166,18 @@ impl Tally {
         if pool == Pool::None && doubt > self.worst_alone.0 {
             self.worst_alone = (doubt, dof, group);
         }
+        let of_group = &mut self.doubt_of_group[group as usize];
+        match pool {
+            Pool::None => of_group.0 += doubt,
+            Pool::Vials | Pool::Blanks => *of_group = (of_group.0, of_group.1 + variance, dof),
+        }
         self.add_welch_term(pool, dof, variance);
+    }
+
+    /// Degrees of freedom of a group, by Welch–Satterthwaite where it has several parts; none where infinite.
+    fn dof_of_group(&self, group: usize) -> Option<f64> {
+        let (alone, pooled, dof) = self.doubt_of_group[group];
+        welch::dof_of(self.by_group[group], alone + welch::welch_term(pooled, dof)).filter(|d| d.is_finite())
     }
 
     /// Adds to the doubt about the variance alone, where an estimate enters with both signs.
@@ -235,6 +249,7 @@ impl Tally {
             .map(|g| Contribution {
                 u: self.by_group[g].sqrt(),
                 share: self.by_group[g] / self.variance,
+                dof: self.dof_of_group(g),
                 ..PARTS[g].clone()
             })
             .collect()

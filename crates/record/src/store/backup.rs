@@ -57,9 +57,12 @@ fn copy(connection: &Connection, to: &Path) -> rusqlite::Result<()> {
     let backup = Backup::new(connection, &mut target)?;
     loop {
         match backup.step(PAGES_AT_ONCE)? {
-            StepResult::Done => return Ok(()),
+            StepResult::Done => break,
             StepResult::More => {}
             _ => std::thread::sleep(PAUSE),
         }
     }
+    drop(backup);
+    // A copy is handed on, and read where nothing can be written: without a log of its own it opens there.
+    target.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))
 }

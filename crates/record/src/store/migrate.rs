@@ -23,7 +23,11 @@ pub const VERSIONS: &[(u32, &str)] = &[
         "profiles of checks, a laboratory's own quality, requests with blind labels; names that a person said to be one; \
          acts that were taken back, and a name whose row counts no longer may be given again",
     ),
+    (VERSION_OF_FILE_VIEWS, "views of a file for people: results_current, exclusions_readable, dictionary"),
 ];
+
+/// The version that adds the views of a file.
+const VERSION_OF_FILE_VIEWS: u32 = 10;
 
 /// The version that adds the views.
 pub(crate) const VERSION_OF_VIEWS: u32 = 2;
@@ -52,6 +56,9 @@ pub fn sentences(tables: &[Table], version: u32, dialect: Dialect) -> Vec<String
     }
     if version == VERSION_OF_VIEWS {
         out.extend(sql::VIEWS.iter().map(|v| (*v).to_owned()));
+    }
+    if version == VERSION_OF_FILE_VIEWS && dialect == Dialect::Sqlite {
+        out.extend(sql::file_views());
     }
     out
 }
@@ -179,7 +186,7 @@ mod tests {
         assert_eq!(new.verify(Some(head)).unwrap().differences, []);
         assert_eq!(new.persons().unwrap().len(), 1);
         drop(new);
-        assert_eq!(views(&path), 2);
+        assert_eq!(views(&path), 5);
     }
 
     #[test]

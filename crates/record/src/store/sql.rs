@@ -4,7 +4,7 @@
 use super::amend::ROW;
 use super::backend::{Query, ReadAs, UNDO};
 use super::{Cell, StoreError};
-use crate::schema::{self, Column, Kind, Table};
+use crate::schema::{self, Column, Kind, Table, UnitOf};
 use std::fmt::Write as _;
 
 /// A name in quotes.
@@ -148,6 +148,88 @@ LEFT JOIN raw_file f ON f.id = r.raw_file",
 SELECT f.id, s.key AS subject, f.revision, f.stage, f.check_name, f.outcome, f.sentence
 FROM finding f JOIN subject s ON s.id = f.subject",
 ];
+
+/// Views of a file for people who open it with other programs and would take a mean: what stands now, with what was taken
+/// out, what is evidence and what is only a bound marked as such; by whom, when and why something was taken out.
+/// Amendments are not applied in them. A server has none of them: nobody hands it on.
+const FILE_VIEWS: [&str; 2] = [
+    "CREATE VIEW exclusions_readable AS
+SELECT x.id, COALESCE(b.label, vb.label) AS bottle, n.name AS run, v.position, x.isotope,
+  CASE x.excluded WHEN 1 THEN 'out' ELSE 'back in' END AS which, x.why, p.name AS person,
+  json_extract(e.body, '$.at') AS at, x.event
+FROM exclusion x
+LEFT JOIN bottle b ON b.id = x.bottle
+LEFT JOIN vial v ON v.id = x.vial
+LEFT JOIN bottle vb ON vb.id = v.bottle
+LEFT JOIN run n ON n.id = v.run
+LEFT JOIN person p ON p.id = x.person
+JOIN event e ON e.id = x.event
+WHERE NOT EXISTS (SELECT 1 FROM undone_rows u
+  WHERE u.table_name = 'exclusion' AND x.id BETWEEN u.first_row AND u.last_row)",
+    "CREATE VIEW results_current AS
+SELECT s.*, CASE WHEN s.excluded IS NOT NULL THEN 'excluded'
+  WHEN s.bottle_kind NOT IN ('sample', 'duplicate') THEN 'evidence'
+  WHEN s.verdict = 'rejected' THEN 'rejected'
+  WHEN s.bears = 'at-most' THEN 'upper bound' ELSE 'result' END AS counts_as
+FROM (SELECT r.id AS result_row, b.label AS bottle, b.kind AS bottle_kind, w.name AS well, t.name AS trip,
+  b.filled_at, m.analyte, m.isotopes, m.resolution, m.fraction, r.revision, r.state, r.censor,
+  r.value, r.u, r.dof, r.limit_value, r.upper_bound, r.unit, r.critical_value, r.detection_limit,
+  r.quantification_limit, r.reporting_limit, r.bears, r.remark, r.laboratory, r.method, f.name AS file, r.file_row, j.key AS subject,
+  (SELECT v.verdict FROM verdict v WHERE v.subject = r.subject ORDER BY v.revision DESC LIMIT 1) AS verdict,
+  (SELECT CASE x.excluded WHEN 1 THEN x.why END FROM exclusion x
+    WHERE (x.bottle = r.bottle OR x.vial = r.vial) AND x.isotope IS NULL
+    AND NOT EXISTS (SELECT 1 FROM undone_rows u
+      WHERE u.table_name = 'exclusion' AND x.id BETWEEN u.first_row AND u.last_row)
+    ORDER BY x.id DESC LIMIT 1) AS excluded
+FROM result r
+JOIN bottle b ON b.id = r.bottle
+JOIN measurand m ON m.id = r.measurand
+JOIN subject j ON j.id = r.subject
+LEFT JOIN well w ON w.id = b.well
+LEFT JOIN trip t ON t.id = b.trip
+LEFT JOIN raw_file f ON f.id = r.raw_file
+WHERE NOT EXISTS (SELECT 1 FROM undone_rows u
+    WHERE u.table_name = 'result' AND r.id BETWEEN u.first_row AND u.last_row)
+  AND NOT EXISTS (SELECT 1 FROM result q WHERE q.bottle = r.bottle AND q.measurand = r.measurand
+    AND q.revision > r.revision AND NOT EXISTS (SELECT 1 FROM undone_rows u
+      WHERE u.table_name = 'result' AND q.id BETWEEN u.first_row AND u.last_row))) s",
+];
+
+/// The views of a file, the dictionary last.
+pub(crate) fn file_views() -> Vec<String> {
+    FILE_VIEWS.iter().map(|v| (*v).to_owned()).chain([dictionary_view()]).collect()
+}
+
+/// Every table and column, what it holds, its unit and what it means, as a view without a table behind it. A version of
+/// the schema that adds a column has to make it anew.
+fn dictionary_view() -> String {
+    let text = |t: &str| format!("'{}'", t.replace('\'', "''"));
+    let mut rows = vec![];
+    for table in schema::TABLES {
+        rows.push(format!("({}, '', '', '', {})", text(table.name), text(table.about)));
+        for column in table.columns {
+            let unit = match column.unit {
+                UnitOf::Fixed(unit) => unit.ucum.to_owned(),
+                UnitOf::Column(name) => format!("({name})"),
+                UnitOf::None => String::new(),
+            };
+            let holds = match column.kind {
+                Kind::Text => "text".to_owned(),
+                Kind::Word(words) => words.join(" | "),
+                Kind::Integer => "whole number".to_owned(),
+                Kind::Real => "number".to_owned(),
+                Kind::Time => "date or time, ISO 8601".to_owned(),
+                Kind::Unit => "unit, UCUM".to_owned(),
+                Kind::Json => "JSON".to_owned(),
+                Kind::Blob => "bytes".to_owned(),
+                Kind::Row(other) => format!("row of {other}"),
+            };
+            let cells = [table.name, column.name, &holds, &unit, column.about].map(text);
+            rows.push(format!("({})", cells.join(", ")));
+        }
+    }
+    format!("CREATE VIEW dictionary (table_name, column_name, holds, unit, about) AS\nVALUES {}", rows.join(",\n  "))
+}
 
 /// Adds a row of `table`: id, event, and the columns whose bit is set in `filled`.
 pub fn insert(table: &Table, filled: u64) -> String {

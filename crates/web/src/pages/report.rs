@@ -277,7 +277,7 @@ fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &W
 
 fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, HttpError> {
     job.step("Writing the tables, the raw files and their sums")?;
-    let options = exchange::Options { licence: w.licence.clone() };
+    let options = exchange::Options { licence: w.licence.clone(), publisher: None };
     app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| HttpError::outside(e.to_string()))
 }
 

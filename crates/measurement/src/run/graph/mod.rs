@@ -6,17 +6,18 @@
 //!
 //! A formula whose letters the node explains is text, the same in every language; one with words in it is a message.
 
+mod blanks;
+
 use super::analyte_reduction::AnalyteReduction;
 use super::bottle::{self, AcidFactor};
-use super::input::{Mode, Vial};
-use super::net::Net;
-use super::quality::kind;
-use super::recipe::{Intercept, Recovery};
+use super::calc;
+use super::input::{Mode, Role, Vial};
+use super::recipe::Intercept;
 use super::result::Bears;
 use super::signal::{Response, poisson_variance};
 use super::table::{Cell, Table, When};
 use super::{DeadTimeModel, ReducedRun, gross_tally};
-use message::{Digits, Message, Name, Said, Share, Shown, step_measurement as said};
+use message::{Digits, Message, Name, Said, Share, Shown, step_measurement as said, step_recompute};
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
 use statistics::sample::Moments;
 use std::collections::HashMap;
@@ -49,6 +50,9 @@ struct Builder<'a> {
     volumes: HashMap<String, NodeId>,
     acids: HashMap<String, NodeId>,
     between_vials: Option<NodeId>,
+    scatter: Option<NodeId>,
+    /// Mean of each set of blanks and what one bottle of it catches.
+    blanks: HashMap<usize, (NodeId, NodeId)>,
     factors: Vec<Vec<NodeId>>,
     intercept: Option<NodeId>,
     slope: Option<NodeId>,
@@ -74,21 +78,20 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
         volumes: HashMap::new(),
         acids: HashMap::new(),
         between_vials: None,
+        scatter: None,
+        blanks: HashMap::new(),
         factors: vec![],
         intercept: None,
         slope: None,
     };
     b.shared();
-    let mut blank_nodes = HashMap::new();
     let mut result_node = HashMap::new();
     let mut recovery = None;
     for (k, (_, net)) in run.nets.iter().enumerate().filter(|(_, n)| n.0 == index) {
         let gross = b.gross(net.vial);
         let mut node = gross;
         if net.blank_set != usize::MAX {
-            let blank =
-                *blank_nodes.entry(net.blank_set).or_insert_with(|| b.blank_mean(&run.blanks[index][net.blank_set]));
-            node = b.net(k, net, gross, blank);
+            node = b.net(k, net, gross);
         }
         if let Some(r) = &run.results[k].recovery {
             let r_node = *recovery.get_or_insert_with(|| b.recovery(r));
@@ -99,14 +102,14 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
                 "",
                 &[node, r_node],
             );
+            b.d.calculated(node, calc::formula("n / R", &["n", "R"]));
         }
         if run.results[k].bears == Bears::AtMost {
             let whole = run.results[k]
                 .by_recipe
                 .as_ref()
                 .and_then(|o| run.blanks[index].iter().position(|set| set.role == o.role && !set.part));
-            let blank = whole.map(|s| *blank_nodes.entry(s).or_insert_with(|| b.blank_mean(&run.blanks[index][s])));
-            node = b.at_most(k, net, (node, gross), blank);
+            node = b.at_most(k, net, (node, gross), whole);
         }
         result_node.insert(net.vial, node);
     }
@@ -187,12 +190,16 @@ impl Builder<'_> {
         let recipe = &self.run.recipe;
         if recipe.dead_time.ns > 0.0 {
             let tau = Amount::measured(recipe.dead_time.ns, recipe.dead_time.u_ns, Unit::known("ns"));
-            self.dead_time = Some(self.d.given(said::DeadTime, tau, self.recipe()));
+            let id = self.d.given(said::DeadTime, tau, self.recipe());
+            self.d.calculated(id, calc::given("dead time"));
+            self.dead_time = Some(id);
         }
         let x = recipe.analogue_factor;
         if (x.value - 1.0).abs() > 0.0 {
             let x = Amount::measured(x.value, x.u, Unit::one());
-            self.cross = Some(self.d.given(said::CrossFactor, x, self.recipe()));
+            let id = self.d.given(said::CrossFactor, x, self.recipe());
+            self.d.calculated(id, calc::given("analogue"));
+            self.cross = Some(id);
         }
         for track in &self.reduction.signal.tracks {
             let target = self.reduction.plan.members[track.member];
@@ -206,17 +213,47 @@ impl Builder<'_> {
                 ));
                 let (on, by) = (self.isotope(target), self.isotope(track.monitor));
                 nodes.push(match p.vial {
-                    None => self.d.given(said::OverlapFactor { target: on, monitor: by }, amount, self.recipe()),
+                    None => {
+                        let id = self.d.given(said::OverlapFactor { target: on, monitor: by }, amount, self.recipe());
+                        self.d.calculated(id, calc::given("interference"));
+                        id
+                    }
                     Some(v) => {
-                        let inputs = [self.rate(target, v), self.rate(track.monitor, v)];
+                        let mut inputs = vec![self.rate(target, v), self.rate(track.monitor, v)];
+                        let [of_target, of_monitor] = [target, track.monitor].map(|i| self.calibration_blanks(i));
+                        let how = calc::overlap(of_target.len(), of_monitor.len());
+                        inputs.extend(of_target.into_iter().chain(of_monitor));
                         let name = said::OverlapFactorIn { target: on, monitor: by, vial: self.name(v) };
-                        self.d.step(name, amount, said::OverlapFormula, said::OverlapMeasured, &inputs)
+                        let id = self.d.step(name, amount, said::OverlapFormula, said::OverlapMeasured, &inputs);
+                        self.d.calculated(id, how);
+                        id
                     }
                 });
             }
             self.factors.push(nodes);
         }
+        self.scatter();
+        self.reproducibility();
         self.line();
+    }
+
+    /// Rates of an isotope in all calibration blanks that were read.
+    fn calibration_blanks(&mut self, isotope: usize) -> Vec<NodeId> {
+        let table = &self.run.table;
+        let wanted = |v: &usize| table.vials[*v].role == Role::CalibrationBlank && table.cell(isotope, *v).is_ok();
+        let vials: Vec<usize> = (0..table.vials.len()).filter(wanted).collect();
+        vials.into_iter().map(|v| self.rate(isotope, v)).collect()
+    }
+
+    /// The scatter of replicates that all vials of the run have in common.
+    fn scatter(&mut self) {
+        let Some(s) = &self.reduction.scatter else { return };
+        let phi = Amount::stated(s.fit.phi, Unit::one());
+        let flicker = Share::new(s.fit.kappa.sqrt(), Digits::Trimmed(2));
+        let from = step_recompute::ScatterFrom { vials: message::count(s.members.len()), flicker };
+        let id = self.d.given(step_recompute::Scatter, phi, from);
+        self.d.calculated(id, calc::scatter(&self.run.table, s));
+        self.scatter = Some(id);
     }
 
     /// Rate of an isotope in a vial after dead time and background.
@@ -233,10 +270,12 @@ impl Builder<'_> {
         let observed = self.amount(m, u, dof);
         let name = said::ObservedRate { isotope: isotope.clone(), vial: vial.clone() };
         let mut id = self.d.given(name, observed, self.counts(cell, v));
+        self.d.calculated(id, calc::counts(table, cell, (&self.run.name, v, i)));
         let (m, u, dof) = mean_and_u(table, cell, false);
         let amount = self.amount(m, u, dof);
         if let Some((by, step, name)) = self.correction(cell.mode, &isotope, &vial) {
             id = self.d.step(name, amount, step, "", &[id, by]);
+            self.d.calculated(id, calc::detector(cell.mode, self.run.recipe.dead_time.model));
         }
         if let Some((zero, u0, dof0)) = self.reduction.signal.background_of(i) {
             let zero_amount = self.amount(zero, u0, dof0);
@@ -245,9 +284,17 @@ impl Builder<'_> {
             } else {
                 (said::Background { isotope: isotope.clone() }.into(), said::BackgroundMean.into())
             };
-            let b = *self.background.entry(i).or_insert_with(|| self.d.given(of, zero_amount, from));
+            // One dark rate that stands for several isotopes errs the same way in all of them.
+            let dark = self.run.recipe.dark_rate(&table.isotopes[i]).filter(|_| self.reduction.signal.is_dark(i));
+            let error = dark.map_or_else(|| "background".to_string(), |k| format!("background, dark rate {k}"));
+            let b = *self.background.entry(i).or_insert_with(|| {
+                let id = self.d.given(of, zero_amount, from);
+                self.d.calculated(id, calc::given(&error));
+                id
+            });
             let amount = self.amount(m - zero, u, dof);
             id = self.d.step(said::RateMinusBackground { isotope, vial }, amount, "N − B", "", &[id, b]);
+            self.d.calculated(id, calc::formula("N - B", &["N", "B"]));
         }
         self.rates.insert((i, v), id);
         id
@@ -290,12 +337,15 @@ impl Builder<'_> {
         let plan = &self.reduction.plan;
         let mut inputs: Vec<NodeId> = plan.members.iter().map(|i| self.rate(*i, v)).collect();
         let mut step = if plan.members.len() > 1 { "Σ N".to_string() } else { "N".to_string() };
+        let mut weights = Vec::new();
         for k in 0..self.reduction.signal.tracks.len() {
             let track = &self.reduction.signal.tracks[k];
             let species = &plan.overlaps[k].recipe.species;
             let _ = write!(step, " − f·M ({species})");
             let near = track.at(When::of(&self.run.table.vials[v]));
-            inputs.extend(near.iter().filter(|x| x.1 != 0.0).map(|x| self.factors[k][x.0]));
+            let near: Vec<_> = near.into_iter().filter(|x| x.1 != 0.0).collect();
+            inputs.extend(near.iter().map(|x| self.factors[k][x.0]));
+            weights.push(near.iter().map(|x| x.1).collect::<Vec<f64>>());
             inputs.push(self.rate(track.monitor, v));
         }
         let step: Message = if plan.standards.is_empty() {
@@ -310,7 +360,12 @@ impl Builder<'_> {
         let amount = self.amount(r.value, r.u, r.dof);
         let name = said::Response { analyte: plan.analyte.to_string().into(), vial: self.name(v) };
         let how = Self::spread(&r);
+        let of_all = self.scatter.filter(|_| r.noise.phi > 0.0 && r.dof.is_finite() || r.noise.kappa > 0.0);
+        inputs.extend(of_all);
+        let (position, signal) = (self.run.table.vials[v].position, &self.reduction.signal);
+        let by = calc::response(position, plan.members.len(), &weights, signal, (&r, of_all.is_some()));
         let id = self.d.step(name, amount, step, how, &inputs);
+        self.d.calculated(id, by);
         self.responses.insert(v, id);
         id
     }
@@ -339,25 +394,19 @@ impl Builder<'_> {
             None => response,
             Some(model) => {
                 let when = When::of(&self.run.table.vials[v]);
-                let mut used = vec![false; model.checks.len()];
-                model.basis(when, |k, _| {
-                    for (u, w) in used.iter_mut().zip(model.weights(k)) {
-                        *u |= *w != 0.0;
-                    }
-                });
                 let mut inputs = vec![response];
-                for (check, _) in model.checks.iter().zip(&used).filter(|x| *x.1) {
-                    // A drift check helps to shape the drift taken off it; its own response is an input already.
-                    if check.vial != v {
-                        inputs.push(self.response(check.vial));
-                    }
-                }
+                // Checks that lie farther off count as well: the drift is a ratio to the mean of all. A check helps to
+                // shape the drift taken off it; its own response is an input already.
+                inputs.extend(model.checks.iter().filter(|c| c.vial != v).map(|c| self.responses[&c.vial]));
+                inputs.extend(self.between_vials);
                 let p = self.reduction.points[v].expect("a vial with a result has a response");
                 let g = model.at(when);
                 let amount = self.amount(p.y, p.response.u / g, p.response.dof);
                 let step =
                     said::DriftFormula { time: Shown::as_given(when.minutes, "min"), g: Shown::decimals(g, 6, "") };
-                self.d.step(said::WithoutDrift { vial: self.name(v) }, amount, step, "", &inputs)
+                let id = self.d.step(said::WithoutDrift { vial: self.name(v) }, amount, step, "", &inputs);
+                self.d.calculated(id, calc::drift(self.run, self.reduction, v));
+                id
             }
         };
         self.corrected.insert(v, id);
@@ -368,7 +417,7 @@ impl Builder<'_> {
         let recipe = &self.run.recipe;
         let line = &self.reduction.fitted.line;
         let element = self.reduction.plan.analyte.element.clone();
-        let mut inputs = Vec::new();
+        let (mut inputs, mut places) = (Vec::new(), Vec::new());
         for p in &line.points {
             let v = self
                 .run
@@ -378,14 +427,18 @@ impl Builder<'_> {
                 .position(|x| x.position == p.position)
                 .expect("a point of the line is a vial");
             let vial = &self.run.table.vials[v];
+            let mut x = None;
             if let Some(a) = vial.assigned.iter().find(|a| a.element == element) {
                 let name = said::Assigned { element: Name::from(&element), vial: self.name(v) };
                 let stock = a.stock.as_ref().map(|stock| said::Stock { stock: Name::from(stock) });
                 let source = stock.map_or_else(|| Said::from(""), Said::from);
+                x = Some(inputs.len()).filter(|_| vial.role == Role::Standard);
                 inputs.push(self.d.given(name, Amount::Measured(a.amount.clone()), source));
             }
+            places.push((x, inputs.len(), v));
             inputs.push(self.corrected(v));
         }
+        inputs.extend(self.between_vials);
         let how = match recipe.intercept {
             Intercept::Free => said::LineFree.into(),
             Intercept::Blank => said::LineThroughBlank.into(),
@@ -401,8 +454,18 @@ impl Builder<'_> {
         let a = Amount::measured(line.intercept, line.u_intercept, self.cps.clone());
         let b = Amount::measured(line.slope, line.u_slope, self.per_unit.clone());
         let slope = said::Slope { unit: recipe.unit.to_string().into() };
-        self.intercept = Some(self.d.step(said::Intercept, a, fit.clone(), said::WithWeights, &inputs));
-        self.slope = Some(self.d.step(slope, b, fit, said::WithWeights, &inputs));
+        let a = self.d.step(said::Intercept, a, fit.clone(), said::WithWeights, &inputs);
+        let b = self.d.step(slope, b, fit, said::WithWeights, &inputs);
+        for (id, part) in [(a, "a"), (b, "b")] {
+            let mut by = calc::line(self.run, self.reduction, &places);
+            by["part"] = part.into();
+            // One of the two is enough to hold them.
+            if part == "b" {
+                by["weights"] = calc::weights(self.reduction);
+            }
+            self.d.calculated(id, by);
+        }
+        (self.intercept, self.slope) = (Some(a), Some(b));
     }
 
     /// Concentration in the bottle over the zero of the calibration.
@@ -424,9 +487,15 @@ impl Builder<'_> {
             factors.push_str("A·");
             inputs.push(node);
         }
-        inputs.extend(self.reproducibility());
+        let there = |letter: &str| factors.contains(letter);
+        // The line and the drift hold the reproducibility of a drift check already.
+        let between = self.between_vials.filter(|_| !self.reduction.own_in_row[v]);
+        let diluted = there("D") || there("F");
+        let by = calc::gross(self.run.table.vials[v].position, (diluted, there("A"), between.is_some()));
+        inputs.extend(between);
         let step = format!("c = {factors}(y − a) / b");
         let id = self.d.step(said::Gross { vial: self.name(v) }, amount, step, "", &inputs);
+        self.d.calculated(id, by);
         self.gross.insert(v, id);
         id
     }
@@ -444,6 +513,7 @@ impl Builder<'_> {
             Amount::measured(d.value, d.u, Unit::one()),
             said::Position { run, position },
         );
+        self.d.calculated(by_mass, calc::given("dilution"));
         let Some(density) = vial.density_kg_l.filter(|_| d.value > 1.0) else {
             return Some(("D·", by_mass));
         };
@@ -452,11 +522,16 @@ impl Builder<'_> {
         let water = self.d.given(said::Density { bottle: bottle_name(vial) }, water, said::RecordedAtBottle);
         let (diluent, u) = bottle::diluent();
         let diluent = self.d.given(said::DensityOfDiluent, Amount::measured(diluent, u, kg_l), said::OwnChoice);
+        for id in [water, diluent] {
+            self.d.calculated(id, calc::given("dilution"));
+        }
         let (f, u) = bottle::dilution(vial);
         let name = said::DilutionByVolume { vial: self.name(v) };
         let inputs = [by_mass, water, diluent];
         let f = Amount::measured(f, u, Unit::one());
-        Some(("F·", self.d.step(name, f, "F = 1 + (D − 1)·ρ / r", said::DensityLetters, &inputs)))
+        let id = self.d.step(name, f, "F = 1 + (D − 1)·ρ / r", said::DensityLetters, &inputs);
+        self.d.calculated(id, calc::formula("1 + (D - 1) * rho / r", &["D", "rho", "r"]));
+        Some(("F·", id))
     }
 
     /// The volume of water in a vial's bottle.
@@ -469,6 +544,7 @@ impl Builder<'_> {
         }
         let amount = Amount::measured(ml, vial.u_bottle_volume_ml, Unit::known("mL"));
         let id = self.d.given(said::VolumeOfWater { bottle: bottle.clone() }, amount, said::RecordedAtBottle);
+        self.d.calculated(id, calc::given("volume"));
         self.volumes.insert(bottle.0, id);
         Some(id)
     }
@@ -486,77 +562,31 @@ impl Builder<'_> {
             if vial.u_acid_ml.is_some() { said::RecordedAtBottle.into() } else { said::AcidWithoutU.into() };
         let amount = Amount::measured(ml, bottle::u_acid(vial), Unit::known("mL"));
         let acid = self.d.given(said::AcidAdded { bottle: bottle.clone() }, amount, source);
+        self.d.calculated(acid, calc::given("acid"));
         let a = AcidFactor::of(vial);
         let amount = Amount::measured(a.value, a.by_volume.hypot(a.by_acid), Unit::one());
         let name = said::AcidInBottle { bottle: bottle.clone() };
         let id = self.d.step(name, amount, "A = (V + v) / V", said::VolumesAddUp, &[volume, acid]);
+        self.d.calculated(id, calc::formula("(V + v) / V", &["V", "v"]));
         self.acids.insert(bottle.0, id);
         Some(id)
     }
 
-    /// How well vials of one solution come out alike: a factor of one with its u.
-    fn reproducibility(&mut self) -> Option<NodeId> {
-        let between = self.reduction.between_vials?;
-        if self.between_vials.is_none() {
-            let one = Amount::Measured(Measured::with_dof(1.0, between.relative, between.dof, Unit::one()));
-            let from: Message = match self.run.recipe.between_vials {
-                Some(_) => self.recipe().into(),
-                None => said::FromDriftChecks.into(),
-            };
-            self.between_vials = Some(self.d.given(said::BetweenVials, one, from));
-        }
-        self.between_vials
-    }
-
-    fn blank_mean(&mut self, b: &super::net::Blanks) -> NodeId {
-        let inputs: Vec<NodeId> = b.vials.iter().map(|v| self.gross(*v)).collect();
-        let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
-        let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
-        let sd = Shown::decimals(b.sd, 6, "");
-        let step: Message = if b.robust {
-            said::BlanksLocation { blanks, sd }.into()
-        } else if b.earlier.is_empty() {
-            said::BlanksMean { blanks, sd }.into()
+    /// How well vials of one solution come out alike: a factor of one with its u. The responses of the drift checks come
+    /// before it, and what they say of the drift after it.
+    fn reproducibility(&mut self) {
+        let checks: Vec<NodeId> = self.reduction.checks.iter().map(|v| self.response(*v)).collect();
+        let Some(between) = self.reduction.between_vials else { return };
+        let one = Amount::Measured(Measured::with_dof(1.0, between.relative, between.dof, Unit::one()));
+        let id = if self.run.recipe.between_vials.is_some() {
+            let id = self.d.given(said::BetweenVials, one, self.recipe());
+            self.d.calculated(id, calc::given("between vials"));
+            id
         } else {
-            let own = Shown::decimals(b.own_sd, 6, "");
-            let (runs, dof) = (b.earlier.join(", ").into(), Shown::trimmed(b.sd_dof, 3, ""));
-            said::BlanksMeanOfRuns { blanks, sd, own, runs, dof }.into()
+            let id = self.d.step(said::BetweenVials, one, "", said::FromDriftChecks, &checks);
+            self.d.calculated(id, calc::between(self.reduction, &self.run.table));
+            id
         };
-        self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
-    }
-
-    fn net(&mut self, k: usize, net: &Net, gross: NodeId, blank: NodeId) -> NodeId {
-        let r = &self.run.results[k];
-        let amount = Amount::Measured(r.net_before_recovery.as_ref().unwrap_or(&r.net).clone());
-        let by_volume = (net.blank_scale - 1.0).abs() > 0.0;
-        let step = if by_volume { said::NetByVolume.into() } else { Said::from("c − b") };
-        let mut inputs = vec![gross, blank];
-        if by_volume {
-            inputs.extend(self.volume(net.vial));
-        }
-        self.d.step(said::Net { vial: self.name(net.vial) }, amount, step, said::NetU, &inputs)
-    }
-
-    /// The bound, on the value and, beside it, the value by the recipe's rule.
-    fn at_most(&mut self, k: usize, net: &Net, (node, gross): (NodeId, NodeId), blank: Option<NodeId>) -> NodeId {
-        let r = &self.run.results[k];
-        let mut inputs = vec![node];
-        if let (Some(other), Some(blank)) = (&r.by_recipe, blank) {
-            let blanks = said::Blanks { count: message::count(other.n), role: kind(other.role) }.into();
-            let name = said::NetByRecipe { blanks, vial: self.name(net.vial) };
-            let amount = Amount::Measured(other.net.clone());
-            inputs.push(self.d.step(name, amount, said::NetByRecipeFormula, "", &[gross, blank]));
-        }
-        let bound = Amount::below(r.upper_bound, self.run.recipe.unit.clone());
-        self.d.step(said::AtMost { vial: self.name(net.vial) }, bound, said::AtMostFormula, "", &inputs)
-    }
-
-    fn recovery(&mut self, r: &Measured) -> NodeId {
-        let from: Message = match self.run.recipe.recovery {
-            Recovery::FieldSpikes => said::RecoveryOfFieldSpikes.into(),
-            Recovery::LabSpikes => said::RecoveryOfLaboratorySpikes.into(),
-            _ => said::RecoveryGiven.into(),
-        };
-        self.d.given(said::Recovery, Amount::Measured(r.clone()), from)
+        self.between_vials = Some(id);
     }
 }
