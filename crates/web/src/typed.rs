@@ -17,6 +17,21 @@ pub(crate) fn say(message: impl Spoken) -> String {
     printed(&message.in_language(spoken), spoken)
 }
 
+/// A text that is not a message, in what it is printed with: days in words, units and charges as a chemist writes them.
+pub(crate) fn shown(text: &str) -> String {
+    printed(text, language())
+}
+
+/// A text that speaks English alone; marked where another language is spoken.
+pub(crate) fn older(text: &str) -> String {
+    shown(&message::older(&quantity::format::capital(text)))
+}
+
+/// An amount with its expanded uncertainty, or what bounds it.
+pub(crate) fn amount(a: &quantity::Amount) -> String {
+    shown(&limits::claim::amount_in_words(language(), a))
+}
+
 /// A number as the record reads it: with a decimal point, its digits as they were typed.
 ///
 /// # Errors

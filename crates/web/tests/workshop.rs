@@ -57,7 +57,7 @@ fn each_kind_is_answered_from_its_lists() {
     assert_eq!(times(&sl2, &sl1, "2", "waters", &mut c), "cannot tell");
     assert_eq!(times(&sl2, &sl1, "2", "bottles", &mut c), "supported");
     assert_eq!(times(&sl2, &sl1, "3", "bottles", &mut c), "contradicted");
-    // Lead of 1 ng/L lies far below every published limit of lead (EU 2020/2184: 5 µg/L from 2036).
+    // Lead of 1 ng/L lies far below every published limit of lead (Health Canada: 5 µg/L).
     let page = c.get("/statements/new?kind=limit&analyte=Pb").text();
     let limit = option(&page, "limit", "5 µg/L");
     let below =

@@ -2,7 +2,8 @@
 //! fault stands at its field, with what was typed beside it; what is unusual is asked about before it is kept, and the
 //! answer is kept with it.
 
-use super::tables::{Sort, is_asked, is_long, label, sort_of};
+use super::entry_fields::{column_words, fault_list, row, thing, word_said, words};
+use super::tables::{Sort, is_asked, sort_of};
 use crate::app::{Shared, now};
 use crate::auth::who::Who;
 use crate::blocks::Query;
@@ -15,7 +16,7 @@ use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
 use intake::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter, look, present};
 use maud::{Markup, html};
-use message::{Message, Spoken as _, count, web_forms as said};
+use message::{Spoken as _, web_forms as said};
 use quantity::format::capital;
 use record::model::Amendment;
 use record::near::{Names as Of, nearest};
@@ -30,26 +31,26 @@ const OFFERED: usize = 400;
 const SHOWN: usize = 10;
 
 /// Names that a column may refer to, by the table referred to.
-type Names = BTreeMap<&'static str, Vec<String>>;
+pub(super) type Names = BTreeMap<&'static str, Vec<String>>;
 
 /// What is asked about before it is kept: a field, and the question.
 #[derive(Debug, Clone)]
-struct Question {
-    row: usize,
-    column: String,
-    asks: String,
+pub(super) struct Question {
+    pub row: usize,
+    pub column: String,
+    pub asks: String,
 }
 
 /// A form on its way to the page.
 #[derive(Clone, Copy)]
-struct Asked<'a> {
-    sort: &'a Sort,
-    table: &'static Table,
-    names: &'a Names,
-    faults: &'a [EntryFault],
-    questions: &'a [Question],
+pub(super) struct Asked<'a> {
+    pub sort: &'a Sort,
+    pub table: &'static Table,
+    pub names: &'a Names,
+    pub faults: &'a [EntryFault],
+    pub questions: &'a [Question],
     /// Whether the row is there already: its name cannot change.
-    correcting: bool,
+    pub correcting: bool,
 }
 
 fn known(table: &str) -> Result<(&'static Sort, &'static Table), HttpError> {
@@ -71,26 +72,6 @@ fn names(store: &Store, table: &Table) -> Result<Names, HttpError> {
         out.insert(other, rows.into_iter().rev().take(OFFERED).map(|(_, r)| r[place].clone()).collect());
     }
     Ok(out)
-}
-
-/// The words of a table's row, of its form, of a column; the English of the schema where the catalogue has none.
-fn words(of: &str, name: &str) -> Option<String> {
-    Message::named("web_forms", &format!("{of}-{name}")).map(|m| m.text())
-}
-
-fn thing(table: &str) -> String {
-    words("thing", table).unwrap_or_else(|| table.replace('_', " "))
-}
-
-/// A column in words, without its unit.
-fn column_words(c: &Column) -> String {
-    words("column", c.name).unwrap_or_else(|| capital(&label(c).0))
-}
-
-/// A word of the record as people say it.
-fn word_said(word: &str) -> String {
-    let known = words("word", word).or_else(|| Message::named("kind", word).map(|m| m.text()));
-    known.unwrap_or_else(|| word.replace('-', " "))
 }
 
 /// The empty form of a table, with what the address says already filled in; after an act what was entered stands over it.
@@ -148,7 +129,7 @@ fn rows_there(form: &Asked, there: &[(i64, Vec<String>)]) -> Markup {
     let shown = |cells: &[String]| -> String {
         let told = form.table.columns.iter().zip(cells).filter(|(c, v)| is_asked(form.table.name, c) && !v.is_empty());
         let told = told.take(6).map(|(c, v)| if matches!(c.kind, Kind::Word(_)) { word_said(v) } else { v.clone() });
-        document::printed::printed(&told.collect::<Vec<_>>().join(" · "), message::language())
+        typed::shown(&told.collect::<Vec<_>>().join(" · "))
     };
     html! {
         @if !there.is_empty() {
@@ -223,121 +204,6 @@ fn rows_in(filled: &Filled) -> usize {
     numbers.max().map_or(0, |n| n + 1).min(200)
 }
 
-/// Whether a field that is needed was left empty.
-fn is_lacking(form: &Asked, filled: &Filled, f: &EntryFault) -> bool {
-    let column = f.column.as_deref().and_then(|c| form.table.column(c));
-    column.is_some_and(|c| c.required && filled.get(&format!("r{}.{}", f.row, c.name)).trim().is_empty())
-}
-
-fn fault_list(form: &Asked, filled: &Filled) -> Markup {
-    if form.faults.is_empty() && form.questions.is_empty() {
-        return html! {};
-    }
-    let (lacking, wrong): (Vec<&EntryFault>, Vec<&EntryFault>) =
-        form.faults.iter().partition(|f| is_lacking(form, filled, f));
-    let name = |column: &str| form.table.column(column).map_or_else(|| column.to_string(), column_words);
-    let place = |row: usize, column: &str| {
-        let row =
-            if form.sort.rows > 1 { format!(", {}", say(said::Row { n: count(row + 1) })) } else { String::new() };
-        html! { (name(column)) (row) }
-    };
-    html! {
-        div.fault role="alert" tabindex="-1" #faults {
-            p { strong { (said::NothingEntered.text()) }
-                @if !lacking.is_empty() { " " (say(said::Needed { things: count(lacking.len()) })) }
-                @if !wrong.is_empty() { " " (say(said::CannotBeTaken { fields: count(wrong.len()) })) }
-                @if !form.questions.is_empty() { " " (say(said::Asked { fields: count(form.questions.len()) })) }
-            }
-            ul {
-                @for f in &lacking { @if let Some(c) = &f.column {
-                    li { a href=(format!("#r{}.{c}", f.row)) { (place(f.row, c)) } }
-                } }
-                @for f in &wrong { li {
-                    @if let Some(c) = &f.column { a href=(format!("#r{}.{c}", f.row)) { (place(f.row, c)) } ": " }
-                    (say(f.says.clone()))
-                } }
-                @for q in form.questions { li {
-                    a href=(format!("#r{}.{}", q.row, q.column)) { (place(q.row, &q.column)) } ": " (q.asks)
-                } }
-            }
-        }
-    }
-}
-
-fn row(form: &Asked, filled: &Filled, n: usize, several: bool) -> Markup {
-    let fields = html! {
-        @for c in form.table.columns.iter().filter(|c| is_asked(form.table.name, c)) {
-            @if form.correcting && form.table.is_key(c.name) {
-                p.fixed { span.label { (column_words(c)) } " " strong { (filled.get(&format!("r{n}.{}", c.name))) } }
-            } @else {
-                (field(form, c, filled, n))
-            }
-        }
-    };
-    html! {
-        @if several { fieldset.row { legend { (say(said::Row { n: count(n + 1) })) } (fields) } }
-        @else { div.fields { (fields) } }
-    }
-}
-
-fn field(form: &Asked, c: &Column, filled: &Filled, n: usize) -> Markup {
-    let id = format!("r{n}.{}", c.name);
-    let (words_of, unit) = (column_words(c), label(c).1);
-    let fault = form.faults.iter().find(|f| f.row == n && f.column.as_deref() == Some(c.name));
-    let question = form.questions.iter().find(|q| q.row == n && q.column == c.name);
-    let (hint, wrong) = (format!("{id}-hint"), format!("{id}-fault"));
-    let stands_out = fault.is_some() || question.is_some();
-    let described = if stands_out { format!("{wrong} {hint}") } else { hint.clone() };
-    let refers = if let Kind::Row(other) = c.kind { sort_of(other).map(|_| other) } else { None };
-    html! {
-        div class=(if stands_out { "field wrong" } else { "field" }) {
-            label for=(id) {
-                (words_of) @if !unit.is_empty() { " (" (unit) ")" }
-                @if c.required { span.needed { " " (said::NeededMark.text()) } }
-            }
-            (control(form, c, filled, &id, (&described, stands_out)))
-            @if let Some(f) = fault {
-                p.why #(wrong) { @if is_lacking(form, filled, f) { (said::Lacking.text()) } @else { (capital(&say(f.says.clone()))) } }
-            }
-            @if let Some(q) = question { div.asks #(wrong) {
-                p.why { (q.asks) }
-                label.inner { input type="checkbox" name=(format!("ok.{id}")) value=(filled.get(&id)); " " (say(said::IsRight { value: filled.get(&id).into() })) }
-            } }
-            p.hint #(hint) {
-                @if let Some(hint) = words("hint", &format!("{}-{}", form.table.name, c.name)) { (hint) }
-                @if let Some(other) = refers { " " a href=(format!("/enter/{other}")) { (words("new", other).unwrap_or_default()) } }
-            }
-        }
-    }
-}
-
-fn control(form: &Asked, c: &Column, filled: &Filled, id: &str, (described, stands_out): (&str, bool)) -> Markup {
-    let value = filled.get(id);
-    let invalid = stands_out.then_some("true");
-    match c.kind {
-        Kind::Word(all) => html! {
-            select #(id) name=(id) aria-describedby=(described) aria-invalid=[invalid] {
-                option value="" { "–" }
-                @for w in all { option value=(w) selected[*w == value] { (word_said(w)) } }
-                // A word that the list lacks stays chosen: the fault beside it speaks of it.
-                @if !value.is_empty() && !all.contains(&value) { option value=(value) selected { (value) } }
-            }
-        },
-        _ if is_long(c) => html! {
-            textarea #(id) name=(id) rows="2" aria-describedby=(described) aria-invalid=[invalid] { (value) }
-        },
-        _ => {
-            let names = |other: &str| form.names.contains_key(other).then(|| format!("names-{other}"));
-            let list = if let Kind::Row(other) = c.kind { names(other) } else { None };
-            html! {
-                input #(id) name=(id) value=(value) list=[list] inputmode=[matches!(c.kind, Kind::Real | Kind::Integer).then_some("decimal")]
-                    placeholder=[(c.kind == Kind::Time).then(|| said::MomentAs.text())] autocomplete="off"
-                    aria-describedby=(described) aria-invalid=[invalid];
-            }
-        }
-    }
-}
-
 /// The rows of a form, those left out that hold nothing of their own, with their numbers on the form.
 fn rows_typed(table: &'static Table, filled: &Filled, several: bool) -> Vec<(usize, TypedRow)> {
     (0..rows_in(filled))
@@ -406,7 +272,12 @@ fn questions(
         row.cells.iter().find(|(c, _)| c == column).map_or_else(String::new, |(_, v)| v.clone())
     };
     if let [key] = table.key {
-        let kind = if table.name == "person" { Of::People } else { Of::Places };
+        let kind = match table.name {
+            "person" => Of::People,
+            "bottle" | "aliquot" => Of::Labels,
+            "compound" => Of::Analytes,
+            _ => Of::Places,
+        };
         for (n, row) in rows.iter().enumerate() {
             let (name, known) = (cell(row, key), names.get(table.name).map_or(&[][..], Vec::as_slice));
             let same = typed::meant(&name, known).map(|k| vec![k]);
@@ -622,7 +493,7 @@ fn edit_page(form: &Asked, id: i64, filled: &Filled, token: &Markup, told: &Told
 /// What was corrected before, the old value struck.
 fn history(table: &Table, before: &Corrected) -> Markup {
     let name = |column: &str| table.column(column).map_or_else(|| column.to_string(), column_words);
-    let day = |at: &str| document::printed::printed(at.get(..10).unwrap_or(at), message::language());
+    let day = |at: &str| typed::shown(at.get(..10).unwrap_or(at));
     html! {
         @if !before.is_empty() {
             h2 { (said::CorrectedBefore.text()) }

@@ -6,6 +6,7 @@ pub(crate) mod bring_in;
 pub(crate) mod case;
 pub(crate) mod compounds;
 pub(crate) mod entry;
+mod entry_fields;
 pub(crate) mod field;
 pub(crate) mod home;
 pub(crate) mod lots;

@@ -237,7 +237,7 @@ fn place_of(field: &str, kind: Kind) -> String {
 
 /// A refusal of the calculation speaks English alone.
 fn refused(e: &CalcError) -> String {
-    message::older(&format!("{e}."))
+    typed::older(&format!("{e}."))
 }
 
 /// A plan worked out.

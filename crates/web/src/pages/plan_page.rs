@@ -5,7 +5,7 @@ use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Td, link, number, td};
 use crate::forms::{Asking, Field};
-use crate::typed::say;
+use crate::typed::{older, say};
 use ::report::packing;
 use maud::{Markup, html};
 use message::{Message, Share, Shown, Spoken as _, count, language, packing as heads, web_plan as said, word};
@@ -124,7 +124,7 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
         return vec![html! { h2 { (p.question) } p { (said::NoDesign.text()) } }.into()];
     };
     let mut mind: Vec<String> = p.answer.warnings.iter().map(ToString::to_string).collect();
-    mind.extend(p.left_out.iter().map(|w| say(said::LeftOut { why: message::older(w).into() })));
+    mind.extend(p.left_out.iter().map(|w| say(said::LeftOut { why: older(w).into() })));
     let list = |items: &[String]| html! { ul { @for i in items { li { (capital(i)) } } } };
     let mut pack: Vec<String> = design.pack.iter().map(ToString::to_string).collect();
     pack.extend(plan::gear(&design.ranked.design, p.wells.len()).into_iter().map(say));

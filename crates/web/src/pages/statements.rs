@@ -8,13 +8,13 @@ use crate::blocks::{Listing, Piece, Query, Td, link, number, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, token_field};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
-use crate::typed::say;
+use crate::typed::{amount, older, say, shown};
 use assessment::results;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use limits::Guard;
-use limits::claim::{Answer, amount_in_words};
+use limits::claim::Answer;
 use limits::compare::Answer as Beside;
 use limits::local::coming_in_words;
 use limits::table::{authorities, authority};
@@ -25,7 +25,6 @@ use programme::limits_of::{Asked, Row, against_of};
 use programme::statement::workshop::Kind;
 use programme::statement::{self, Stated};
 use quantity::Outcome;
-use quantity::format::capital;
 use record::model::VerdictWord;
 
 /// Results compared with limits on a page, the newest.
@@ -34,7 +33,7 @@ const COMPARED: usize = 150;
 /// A substance in the language that is spoken; its own symbol where the catalogue has no name of it.
 pub(super) fn element(analyte: &str) -> String {
     let known = Message::named("substance", analyte).or_else(|| Message::named("condition", analyte));
-    known.map_or_else(|| analyte.to_string(), |m| m.text())
+    known.map_or_else(|| shown(analyte), |m| m.text())
 }
 
 fn outcome(answer: &str) -> Outcome {
@@ -86,7 +85,7 @@ fn heads(all: &[Message]) -> Vec<String> {
 fn change(said: &Said) -> String {
     match said {
         Said::Message(m) => say(m.clone()),
-        Said::Text(text) => message::older(text),
+        Said::Text(text) => older(text),
     }
 }
 
@@ -107,10 +106,10 @@ fn spoken(s: &Stated) -> Spoken {
             warnings: c.sentences.warnings.into_iter().map(say).collect(),
         },
         Err(_) => Spoken {
-            asked: message::older(&s.asked),
-            plain: message::older(&s.plain),
-            scientific: message::older(&s.scientific),
-            warnings: s.warnings.iter().map(|w| message::older(w)).collect(),
+            asked: older(&s.asked),
+            plain: older(&s.plain),
+            scientific: older(&s.scientific),
+            warnings: s.warnings.iter().map(|w| older(w)).collect(),
         },
     }
 }
@@ -159,7 +158,7 @@ fn top(who: &Who, stated: &[Stated], unread: &[String]) -> Markup {
     html! {
         h1 { (said::Title.text()) }
         p { (said::Intro.text()) }
-        @for why in unread { p.caution { (said::CannotBeRead.text()) " " (message::older(why)) "." } }
+        @for why in unread { p.caution { (said::CannotBeRead.text()) " " (older(why)) "." } }
         p.acts {
             @if who.may(Role::Analyst) { a.go href="/statements/new" { (said::NewSentence.text()) } " " }
             a href="/compounds" { (said::Compounds.text()) }
@@ -248,7 +247,7 @@ fn beside_limits(a: &programme::limits_of::Against) -> Vec<Piece> {
                 details { summary { (said::BelowFolded { n: count(below.len()) }.text()) }
                     ul { @for r in &below { li {
                         a href=(case_address(&r.result)) { (r.result.bottle) } " " (element(&r.analyte)) ": "
-                        (amount_in_words(language(), &r.comparison.amount)) "; " (said::Limit.text()) " " (limit_words(r)) ", "
+                        (amount(&r.comparison.amount)) "; " (said::Limit.text()) " " (limit_words(r)) ", "
                         (r.comparison.limit.authority) ", " (say(r.comparison.answer_message()))
                     } } }
                 }
@@ -259,7 +258,7 @@ fn beside_limits(a: &programme::limits_of::Against) -> Vec<Piece> {
             @if !a.not_tested.is_empty() {
                 p { (said::NotTested.text()) " " (a.not_tested.iter().map(|n| element(n)).collect::<Vec<_>>().join(", ")) "." }
             }
-            ul { @for w in &a.warnings { li { (message::older(&capital(w))) } } }
+            ul { @for w in &a.warnings { li { (older(w)) } } }
         }
         .into(),
     );
@@ -269,7 +268,7 @@ fn beside_limits(a: &programme::limits_of::Against) -> Vec<Piece> {
 fn limit_words(r: &Row) -> String {
     let l = &r.comparison.limit;
     let high = Shown::trimmed(l.high, 3, l.unit.to_string()).text();
-    l.low.map_or(high.clone(), |low| format!("{} – {high}", Shown::trimmed(low, 3, "").text()))
+    shown(&l.low.map_or(high.clone(), |low| format!("{} – {high}", Shown::trimmed(low, 3, "").text())))
 }
 
 /// A chance under a limit: whole per cents, a bound near the ends.
@@ -290,7 +289,7 @@ fn limit_row(r: &Row) -> Vec<Td> {
     ];
     let marks: Vec<String> = marks.into_iter().filter(|m| m.0).map(|m| m.1).collect();
     let kind = Message::named("limit_kind", &l.kind).map_or_else(|| l.kind.clone(), |m| m.text());
-    let day = document::printed::printed(r.on.as_deref().unwrap_or_default(), language());
+    let day = shown(r.on.as_deref().unwrap_or_default());
     let verdict = Td {
         shown: verdict_mark(r.verdict),
         words: r.verdict.map_or_else(String::new, |v| assessment::verdict::said(v).text()),
@@ -299,7 +298,7 @@ fn limit_row(r: &Row) -> Vec<Td> {
     vec![
         link(&case_address(&r.result), r.result.bottle.clone()),
         td(element(&r.analyte)),
-        link(&case_address(&r.result), amount_in_words(language(), &r.comparison.amount)),
+        link(&case_address(&r.result), amount(&r.comparison.amount)),
         td(limit_words(r)),
         td(day),
         td(format!("{}, {kind}{}", l.authority, if l.provenance == "recalled" { " *" } else { "" })),
@@ -382,7 +381,7 @@ pub(crate) async fn show(
             vec![
                 link(&case_address(&u.result), u.result.bottle.clone()),
                 td(element(&u.result.analyte)),
-                td(u.amount.as_ref().map_or_else(String::new, |a| amount_in_words(language(), a))),
+                td(u.amount.as_ref().map_or_else(String::new, amount)),
                 Td { shown: verdict_mark(u.verdict), words: verdict, number: false },
             ]
         })
@@ -396,7 +395,7 @@ pub(crate) async fn show(
     };
     let today = s.today.as_ref().map(|t| {
         let now = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
-        (now, t.message.clone().map_or_else(|| message::older(&t.plain), say))
+        (now, t.message.clone().map_or_else(|| older(&t.plain), say))
     });
     let head = html! {
         h1 { (s.name) }

@@ -2,7 +2,7 @@
 
 use super::visit::{FILLS, Ready, TIMES, counted, last_flow, over_column, rows};
 use crate::forms::Filled;
-use crate::typed::say;
+use crate::typed::{amount, say};
 use assessment::field_checks::WATCHED;
 use maud::{Markup, html};
 use message::{Shown, Spoken as _, count, web_forms as said};
@@ -240,7 +240,7 @@ pub(super) fn told(r: &Ready) -> Markup {
                 " " strong { (quantity_words(&s.quantity)) } " " small { (say(s.rule.clone())) }
             } } }
             @if let Some(flow) = &r.told.flow {
-                p { (said::Flow.text()) " " strong { (limits::claim::amount_in_words(message::language(), flow)) } }
+                p { (said::Flow.text()) " " strong { (amount(flow)) } }
             }
             @for (id, asks) in &r.questions { p.why { (field_words(&r.filled, id)) ": " (asks) } }
         }

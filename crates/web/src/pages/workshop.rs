@@ -13,7 +13,7 @@ use crate::blocks::Query;
 use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, decoded, encoded};
-use crate::typed::{self, say};
+use crate::typed::{self, older, say, shown};
 use crate::worked;
 use assessment::organics::Compounds;
 use assessment::results::{self, Listed};
@@ -140,22 +140,17 @@ fn answered(store: &Store, draft: &Draft) -> Result<Answered, HttpError> {
     let sentences = match sentences(draft) {
         Ok(all) if all.is_empty() => return Ok(Answered::Open),
         Ok(all) => all,
-        Err(why) => return Ok(Answered::Refused(refusal(&why.to_string()))),
+        Err(why) => return Ok(Answered::Refused(older(&why.to_string()))),
     };
     let mut told = vec![];
     for sentence in &sentences {
         match ask(store, sentence) {
             Ok(one) => told.push(one),
             Err(record::Error::Store(e)) => return Err(e.into()),
-            Err(why) => return Ok(Answered::Refused(refusal(&why.to_string()))),
+            Err(why) => return Ok(Answered::Refused(older(&why.to_string()))),
         }
     }
     Ok(Answered::Told(told))
-}
-
-/// A refusal speaks English alone.
-fn refusal(why: &str) -> String {
-    message::older(&quantity::format::capital(why))
 }
 
 impl Ready {
@@ -279,7 +274,7 @@ impl Ready {
     pub fn proposed_name(&self) -> String {
         let offer = self.offers.iter().find(|o| o.key == self.filled.get("of"));
         let (place, day) = offer.map_or((self.filled.get("bottle"), ""), |o| (o.place.as_str(), o.day.as_str()));
-        let day = document::printed::printed(day, message::language());
+        let day = shown(day);
         let parts = [place.to_string(), super::statements::element(&self.analyte), day];
         let stem = parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(", ");
         let more = (2..1000).map(|n| format!("{stem} ({n})"));
@@ -378,7 +373,7 @@ pub(crate) async fn add(
                 Ok(()) if several => return Ok(Done::To("/statements".into())),
                 Ok(()) => return Ok(Done::To(format!("/statements/{}", encoded(&name)))),
                 Err(record::Error::Store(e)) => return Err(e.into()),
-                Err(why) => faults.push(("name".into(), refusal(&why.to_string()))),
+                Err(why) => faults.push(("name".into(), older(&why.to_string()))),
             }
         }
         ready.faults = faults;

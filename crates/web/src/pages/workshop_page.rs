@@ -5,9 +5,8 @@ use super::statements::{answer_mark, element, verdict_mark};
 use super::workshop::{Answered, Ready, limit_key, relations};
 use crate::auth::who::Who;
 use crate::page::{case_address, encoded};
-use crate::typed::say;
+use crate::typed::{amount, say, shown};
 use limits::bodies::bodies;
-use limits::claim::amount_in_words;
 use limits::waters::waters;
 use maud::{Markup, html};
 use message::{Lang, Message, Spoken as _, language, web_forms as forms, web_statements as said};
@@ -184,8 +183,7 @@ fn offered(r: &Ready) -> Vec<(String, String)> {
 }
 
 fn offer_words(o: &Offer, (isotopes, fractions): (bool, bool)) -> String {
-    let lang = language();
-    let values: Vec<String> = o.amounts.iter().map(|a| amount_in_words(lang, a)).collect();
+    let values: Vec<String> = o.amounts.iter().map(amount).collect();
     let values = values.join(" / ");
     let value =
         if o.at_most && !values.is_empty() { said::AtMostOf { value: values.as_str().into() }.text() } else { values };
@@ -204,7 +202,7 @@ fn offer_words(o: &Offer, (isotopes, fractions): (bool, bool)) -> String {
         parts.push(message::run::Fraction { fraction: o.fraction.as_str().into() }.text());
     }
     parts.extend(o.verdict.map(|v| assessment::verdict::said(v).text()));
-    parts.push(document::printed::printed(&o.day, lang));
+    parts.push(shown(&o.day));
     let sign = o.verdict.map_or("○", |v| super::word(v).sign());
     format!("{sign} {}", parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · "))
 }
@@ -214,7 +212,7 @@ fn with_waters(r: &Ready, offers: &[(String, String)]) -> Vec<(String, String)> 
     let named = |name: &str| Message::named("reference_water", name).map_or_else(|| name.to_string(), |m| m.text());
     let references = waters().iter().filter(|w| w.analyte == r.analyte).map(|w| {
         let star = if w.provenance == "recalled" { " *" } else { "" };
-        let words = format!("{} · {}{star}", named(&w.water), amount_in_words(language(), &w.amount()));
+        let words = format!("{} · {}{star}", named(&w.water), amount(&w.amount()));
         (format!("water/{}", encoded(&w.water)), words)
     });
     offers.iter().cloned().chain(references).collect()
@@ -225,7 +223,7 @@ fn limits(r: &Ready) -> Vec<(String, String)> {
     let words = |l: &limits::table::Limit| {
         let star = if l.provenance == "recalled" { " *" } else { "" };
         let value = message::Shown::as_given(l.high, l.unit.to_string()).text();
-        format!("{value} · {}, {}{star}", l.authority, kind(&l.kind))
+        shown(&format!("{value} · {}, {}{star}", l.authority, kind(&l.kind)))
     };
     let none = r.limits.is_empty().then(|| (String::new(), said::NoLimit.text()));
     r.limits.iter().map(|l| (limit_key(l), words(l))).chain(none).collect()
@@ -306,7 +304,7 @@ fn stands_on(told: &[Told]) -> Markup {
         ul.stands { @for u in told.iter().flat_map(|t| &t.uses) {
             li {
                 a href=(case_address(&u.result)) { (u.bottle) } " "
-                @if let Some(a) = &u.amount { (amount_in_words(language(), a)) }
+                @if let Some(a) = &u.amount { (amount(a)) }
                 " " (verdict_mark(u.verdict))
             }
         } }
