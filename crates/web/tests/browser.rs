@@ -386,8 +386,8 @@ fn the_next_trip_is_planned_and_made_by_clicking() {
     let text = p.text(b);
     assert!(text.contains("Will Pb of 0.2 ng/L be detected?") && text.contains("field blanks of run"), "{text}");
     // Another design than the one proposed.
-    p.follow(b, "table tbody tr:first-child a");
-    assert!(p.text(b).contains("To pack, design 1"), "{}", p.text(b));
+    p.follow(b, "table tbody tr:nth-child(2) a");
+    assert!(p.text(b).contains("To pack, design 2"), "{}", p.text(b));
     p.fill(b, "#name", "SL-2027-07");
     p.fill(b, "#starts", "in July");
     p.follow(b, "Make this trip with its bottles");

@@ -1,20 +1,20 @@
 web_plan-title = Einen Probenahmetag planen
-web_plan-intro = Welche Flaschen und Blindproben entscheiden die Frage? Jede Kombination der Wahlen ist ein Plan. Gezeigt werden die, die kein anderer in Preis und Aussicht übertrifft, jeder mit dem, als was er nach den entscheidenden Prüfungen dieses Programms enden würde. Was das Formular offen lässt, kommt aus den Blindproben, Parallelproben und Aufstockungen der Aufzeichnung.
+web_plan-intro = Welche Flaschen und Blindproben entscheiden die Frage? Jede Kombination der Auswahl ist ein Entwurf. Gezeigt werden die, die kein anderer in Preis und Aussicht übertrifft, jeder mit dem, als was er nach den entscheidenden Prüfungen dieses Programms enden würde. Was das Formular offen lässt, kommt aus den Blindproben, Parallelproben und Aufstockungen der Aufzeichnung.
 web_plan-ask-otherwise = Anders fragen
 web_plan-the-question = Die Frage
 web_plan-wells = Brunnen
 web_plan-all-wells = Alle, wenn keiner angekreuzt ist.
 web_plan-take-enough = So viel mitnehmen, dass
 web_plan-prices = Preise, in Ihrer Währung
-web_plan-choices = Auswahl: Zahlen mit Kommas; jede Kombination ist ein Plan
+web_plan-choices = Auswahl: Zahlen mit Kommas; jede Kombination ist ein Entwurf
 web_plan-own-numbers = Eigene Zahlen statt der aufgezeichneten
-web_plan-rank = Pläne vergleichen
+web_plan-rank = Entwürfe vergleichen
 web_plan-what-is-asked = Bitte wählen, was gefragt ist.
 web_plan-no-numbers = „{ $text }“ ist keine Zahl; gebraucht werden Zahlen mit Kommas dazwischen.
 web_plan-no-bottles = Flaschen werden gezählt: 0, 1, 2 …
 web_plan-too-many-designs = { $found } Kombinationen; auf einer Seite höchstens { $most }.
 web_plan-not-measured = „{ $name }“ hat kein aufgezeichneter Messlauf gemessen{ $hint }.
-web_plan-ask-anew = Die Frage dieses Plans lässt sich nicht mehr beantworten: bitte neu stellen.
+web_plan-ask-anew = Die Frage dieser Planung lässt sich nicht mehr beantworten: bitte neu stellen.
 web_plan-name-there = Ein Probenahmetag dieses Namens ist schon eingetragen.
 web_plan-ends-accepted = anerkannt
 web_plan-ends-provisional = vorläufig: { $why }
@@ -46,23 +46,23 @@ web_plan-too-few-second-sources = { $n ->
 }
 web_plan-chance-over = über 99,9 %
 web_plan-chance-under = unter 0,1 %
-web_plan-design-is = Plan { $n }: Preis { $price }, Aussicht { $chance }
+web_plan-design-is = Entwurf { $n }: Preis { $price }, Aussicht { $chance }
 web_plan-beside = +{ $price }: { $from } → { $to }
 web_plan-not-believed = würde nicht geglaubt
 web_plan-money-buys = Was das Geld bringt
 web_plan-bottles = Flaschen
 web_plan-designs-caption = { $n ->
-    [one] { $n } Plan, den nichts übertrifft
-   *[other] { $n } Pläne, die nichts übertrifft, der günstigste zuerst
+    [one] { $n } Entwurf, den nichts übertrifft
+   *[other] { $n } Entwürfe, die nichts übertrifft, der günstigste zuerst
 }{ $cheaper ->
     [0] .
     [one] ; darunter { $cheaper } billigerer, der nicht geglaubt würde
    *[other] ; darunter { $cheaper } billigere, die nicht geglaubt würden
 }
 web_plan-designs-foot = Eine Zahl öffnet ihre Packliste; ▸ ist gezeigt. „Anerkannt“ hängt weiter an sauberer Arbeit, unversehrten Siegeln und einem Messlauf unter Kontrolle.
-web_plan-no-design = Kein Plan steht zur Wahl.
+web_plan-no-design = Kein Entwurf steht zur Wahl.
 web_plan-left-out = ausgelassen: { $why }
-web_plan-to-pack = Zum Packen, Plan { $n }
+web_plan-to-pack = Zum Packen, Entwurf { $n }
 web_plan-spares = { $n ->
     [one] { $n } Ersatzflasche, gereinigt wie die anderen (jede zehnte, mindestens zwei)
    *[other] { $n } Ersatzflaschen, gereinigt wie die anderen (jede zehnte, mindestens zwei)
@@ -80,13 +80,13 @@ web_plan-counter = der Partikelzähler mit geladenen Akkus und Nullfilter
 web_plan-acid-caution = Säure verätzt: Schutzbrille, Handschuhe, Wasser bereithalten; im Freien, nie im geschlossenen Auto. Sulfidhaltiges Wasser gibt beim Ansäuern H₂S ab.
 web_plan-well-house-caution = Geschlossene Brunnenhäuser, Schächte oder Behälter nicht betreten, keine offene Flamme. Nur geschulte Leute mit Gasmessgerät öffnen sie, nie allein. Örtliche Vorschriften und zugelassene Fachleute gehen vor.
 web_plan-packing-pdf = Packliste als PDF, mit Kennungen und Kästchen zum Abhaken
-web_plan-every-design = Was jeder anerkannte Plan enthält
-web_plan-every-design-why = Eine Flasche wird nach der Tabelle der Prüfungen anerkannt; was die entscheidenden beantwortet, ist in jedem dieser Pläne.
+web_plan-every-design = Was jeder anerkannte Entwurf enthält
+web_plan-every-design-why = Eine Flasche wird nach der Tabelle der Prüfungen anerkannt; was die entscheidenden beantwortet, ist in jedem dieser Entwürfe.
 web_plan-from-the-record = Aus der Aufzeichnung
 web_plan-to-bear-in-mind = Zu bedenken
 web_plan-make-trip = Diesen Probenahmetag anlegen
 web_plan-make-with-bottles = Probenahmetag mit Flaschen anlegen
-web_plan-one-act-of = Ein Eintrag der Aufzeichnung mit Ihrem Namen: der Tag und eine Kennung für jede Flasche von Plan { $n } an { $wells }.
+web_plan-one-act-of = Ein Eintrag der Aufzeichnung mit Ihrem Namen: der Tag und eine Kennung für jede Flasche von Entwurf { $n } an { $wells }.
 web_plan-of-lot = Flaschen der Charge { $lot }:
 web_plan-may-it-go-out = ist sie freigegeben?
 web_plan-of-fraction = Fraktion: { $fraction }.

@@ -25,6 +25,7 @@ use programme::limits_of::{Asked, Row, against_of};
 use programme::statement::workshop::Kind;
 use programme::statement::{self, Stated};
 use quantity::Outcome;
+use record::identity::ResultId;
 use record::model::VerdictWord;
 
 /// Results compared with limits on a page, the newest.
@@ -79,6 +80,17 @@ fn answer(word: &str) -> Td {
 
 fn heads(all: &[Message]) -> Vec<String> {
     all.iter().map(|m| m.text()).collect()
+}
+
+/// A text with results by the labels of their bottles in place of their names.
+pub(super) fn by_bottle<'a>(text: String, results: impl Iterator<Item = &'a ResultId>) -> String {
+    let mut out = text;
+    for r in results {
+        for name in [r.to_string(), r.newest().to_string()] {
+            out = out.replace(&shown(&name), &r.bottle).replace(&name, &r.bottle);
+        }
+    }
+    out
 }
 
 /// What changed, in the language that is spoken.
@@ -186,7 +198,8 @@ fn kinds() -> [(Kind, String); 6] {
 fn kept(stated: &[Stated]) -> Listing {
     let row = |s: &Stated| {
         let words = spoken(s);
-        let changes: Vec<String> = s.changes.iter().map(change).collect();
+        let uses = || s.uses.iter().map(|u| &u.result);
+        let changes: Vec<String> = s.changes.iter().map(|c| by_bottle(change(c), uses())).collect();
         let state =
             if s.stands() { said::Stands.text() } else { say(said::ChangedSince { what: changes.join("; ").into() }) };
         vec![
@@ -407,9 +420,9 @@ pub(crate) async fn show(
             p { (words.scientific) }
             @if let Some(d) = &s.despite { p { (said::DespiteTaken.text()) " " (d) } }
         }
-        @if !s.changes.is_empty() { ul { @for c in &s.changes { li { (mark(Outcome::NotMet, &said::ChangedWord.text())) " " (change(c)) } } } }
+        @if !s.changes.is_empty() { ul { @for c in &s.changes { li { (mark(Outcome::NotMet, &said::ChangedWord.text())) " " (by_bottle(change(c), s.uses.iter().map(|u| &u.result))) } } } }
         @if let Some((now, plain)) = today { p { (mark(now, &said::Today.text())) " " (plain) } }
-        @if !words.warnings.is_empty() { h2 { (said::ToBearInMind.text()) } ul { @for w in &words.warnings { li { (w) } } } }
+        @if !words.warnings.is_empty() { h2 { (said::ToBearInMind.text()) } ul { @for w in &words.warnings { li { (by_bottle(w.clone(), s.uses.iter().map(|u| &u.result))) } } } }
         @if who.may(Role::Analyst) { form method="post" action=(format!("/statements/{}/again", encoded(&name))) {
             (token_field(&app, &who))
             button.second type="submit" { (said::CheckAnew.text()) }
