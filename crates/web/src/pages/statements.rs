@@ -25,6 +25,7 @@ use programme::limits_of::{Asked, Row, against_of};
 use programme::statement::workshop::Kind;
 use programme::statement::{self, Stated};
 use quantity::Outcome;
+use quantity::format::capital;
 use record::identity::ResultId;
 use record::model::VerdictWord;
 
@@ -33,7 +34,8 @@ const COMPARED: usize = 150;
 
 /// A substance in the language that is spoken; its own symbol where the catalogue has no name of it.
 pub(super) fn element(analyte: &str) -> String {
-    let known = Message::named("substance", analyte).or_else(|| Message::named("condition", analyte));
+    let named = |room| Message::named(room, analyte);
+    let known = named("substance").or_else(|| named("condition")).or_else(|| named("word"));
     known.map_or_else(|| shown(analyte), |m| m.text())
 }
 
@@ -271,7 +273,7 @@ fn beside_limits(a: &programme::limits_of::Against) -> Vec<Piece> {
             @if !a.not_tested.is_empty() {
                 p { (said::NotTested.text()) " " (a.not_tested.iter().map(|n| element(n)).collect::<Vec<_>>().join(", ")) "." }
             }
-            ul { @for w in &a.warnings { li { (older(w)) } } }
+            ul { @for w in &a.warnings { li { (shown(&capital(w))) } } }
         }
         .into(),
     );
