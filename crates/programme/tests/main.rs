@@ -41,4 +41,3 @@ mod take_in;
 mod undo;
 mod unmet;
 mod upper_bounds;
-mod workshop;

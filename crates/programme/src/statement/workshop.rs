@@ -7,7 +7,7 @@
 //! is none, and a sentence is asked of one bottle, or of each ([`Stands::Each`]): then it holds where all of them bear it.
 //!
 //! What it does not do: it keeps nothing ([`super::add`] does), and works out nothing that `limits::claim` does not.
-//! Checked in `crates/programme/tests/workshop.rs`.
+//! Checked here and in `crates/web/tests/workshop.rs`.
 
 use super::resolve::{Resolved, resolve};
 use super::{Sentence, Subject, WellName, answered, checked, of_fractions};
