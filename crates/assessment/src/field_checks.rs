@@ -276,7 +276,7 @@ const DECIDING: [&str; 3] = ["temperature", "conductivity", "pH"];
 
 /// The quantities that were read more than once, each against the criteria for low flow, or those of the
 /// national field manual where low flow has none.
-fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
+pub fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
     WATCHED
         .iter()
         .filter_map(|(quantity, parameter, unit)| {

@@ -123,12 +123,18 @@ pub struct WellValue {
 pub fn all(store: &Store) -> Result<Vec<WellValue>, Error> {
     let reduced = derive::reduce_all(store)?;
     let pairs: Vec<RunPair> = reduced.runs.iter().map(|(p, r)| (p, r)).collect();
-    // Only results of bottles in runs are read, so that decades of reported results cost nothing.
-    let measured: BTreeSet<i64> =
-        pairs.iter().flat_map(|(p, _)| p.vials().iter().filter_map(|v| v.bottle_id)).collect();
+    of_runs(store, &pairs, &measured(store, &pairs)?)
+}
+
+/// The results of bottles in runs, and no others: decades of reported results cost nothing.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn measured(store: &Store, runs: &[RunPair]) -> Result<Vec<Listed>, Error> {
+    let bottles: BTreeSet<i64> = runs.iter().flat_map(|(p, _)| p.vials().iter().filter_map(|v| v.bottle_id)).collect();
     let mut listed = vec![];
-    crate::results::each_of(store, &measured.into_iter().collect::<Vec<_>>(), |r| listed.push(r))?;
-    of_runs(store, &pairs, &listed)
+    crate::results::each_of(store, &bottles.into_iter().collect::<Vec<_>>(), |r| listed.push(r))?;
+    Ok(listed)
 }
 
 /// The values of one well: only runs that hold bottles of it are reduced, and only results of bottles in them are read,

@@ -38,7 +38,15 @@ pub struct Past {
 
 /// By the identity of the well; quantities in the order in which they are read, the flow first.
 pub(crate) fn of(store: &Store, trip: &model::Trip) -> Result<BTreeMap<i64, Vec<Past>>, Error> {
-    let before = |day: &str, of: Option<i64>| of != Some(trip.id) && day < self::day(&trip.starts);
+    before(store, day(&trip.starts), Some(trip.id))
+}
+
+/// The same before a day, a trip left out.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn before(store: &Store, first: &str, left_out: Option<i64>) -> Result<BTreeMap<i64, Vec<Past>>, Error> {
+    let before = |day: &str, of: Option<i64>| (left_out.is_none() || of != left_out) && day < first;
     let mut readings: BTreeMap<i64, Vec<FieldReading>> = BTreeMap::new();
     for r in store.field_readings(&Filter::all())? {
         if before(day(&r.at), r.trip_id) {
@@ -92,6 +100,26 @@ fn flows(
         out.entry(well).or_default().extend(flow.map(|q| (day, q)));
     }
     Ok(out)
+}
+
+/// How far outside of all that a well ever showed a value may lie before it is asked about: the width of what it showed,
+/// at least three times the widest band within which any of the criteria calls such readings steady; as the sheet asks
+/// (`compute.js`). The programme's own choice: less would ask about every meter's calibration.
+const BANDS: f64 = 3.0;
+
+impl Past {
+    /// Does a value, in [`Past::unit`], lie far outside of all that the well ever showed?
+    pub fn is_far_outside(&self, x: f64) -> bool {
+        let parameter = WATCHED.iter().find(|w| w.0 == self.quantity).map(|w| w.1);
+        let size = self.low.abs().max(self.high.abs());
+        let bands = aquifer::purge::criteria().iter().filter(|c| Some(c.parameter.as_str()) == parameter);
+        let widest = bands
+            .map(|c| c.absolute.unwrap_or(0.0).max(c.relative_percent.unwrap_or(0.0) / 100.0 * size))
+            .fold(0.0, f64::max);
+        let margin = (self.high - self.low).max(BANDS * widest);
+        // Of a quantity without criteria one visit tells no width.
+        margin > 0.0 && (x < self.low - margin || x > self.high + margin)
+    }
 }
 
 fn one(quantity: &'static str, unit: &'static str, mut values: Vec<(String, f64)>) -> Option<Past> {

@@ -156,6 +156,33 @@ pub fn enter(store: &mut Store, by: By, why: &str, rows: &[TypedRow]) -> Result<
     }
 }
 
+/// What [`enter`] would say of these rows: what is worth a second look, and every fault. Nothing is written.
+///
+/// # Errors
+/// The store fails.
+pub fn look(store: &mut Store, by: By, rows: &[TypedRow]) -> Result<(Entered, Vec<EntryFault>), EntryError> {
+    enum Looked {
+        Seen(Entered, Vec<EntryFault>),
+        Failed(StoreError),
+    }
+    impl From<StoreError> for Looked {
+        fn from(e: StoreError) -> Self {
+            Self::Failed(e)
+        }
+    }
+    let info = ActInfo { kind: "entry".into(), author: by.person.into(), at: by.at.into(), body: json!({}) };
+    let looked = store.act(&info, |act| {
+        let (entered, faults) = enter_in(act, rows)?;
+        // An act that ends in an error is dropped whole.
+        Err::<(), _>(Looked::Seen(entered, faults))
+    });
+    match looked {
+        Err(Looked::Seen(entered, faults)) => Ok((entered, faults)),
+        Err(Looked::Failed(e)) => Err(e.into()),
+        Ok(_) => Ok((Entered::default(), vec![])),
+    }
+}
+
 /// As [`enter`], within an act that writes more than these rows. Where faults come back the
 /// caller drops the act.
 ///

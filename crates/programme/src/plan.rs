@@ -10,14 +10,15 @@
 use assessment::attribution::{RunPair, own_and_shared};
 use assessment::verdict::Rules;
 pub use cleanliness::asked::{Answer, Asked, Figure, Kind, Offered, Source, Wells};
+use cleanliness::needs::{Need, Part};
 pub use cleanliness::plan::Design;
 use intake::entry::{Entered, EntryError, TypedRow, enter};
 use measurement::run::Role;
-use message::{Message, Shown, Spoken, plan as said};
+use message::{Message, Shown, Spoken, plan as said, web_plan as page};
 use quantity::{CalcError, Check};
 use record::by::By;
 use record::error::Error;
-use record::model::{Bottle, BottleKind, Weight};
+use record::model::{Bottle, BottleKind, Lot, Weight};
 use record::store::{Filter, Store};
 use serde_json::Value;
 use statistics::sample::{Moments, mean_sd, median};
@@ -131,7 +132,87 @@ pub struct Completed {
     pub from_record: Vec<FromRecord>,
 }
 
-/// The design to begin with: the cheapest that decides with a chance of 80 %, else the best.
+/// Why a design would not be believed by these needs, however clean the work: what it lacks of what the decisive checks
+/// ask for. Empty: nothing stands in the way of "accepted" but care.
+pub fn lacks(required: &[Check], design: &Design, wells: &[String]) -> Vec<Message> {
+    let needs: Vec<Need> = required.iter().filter_map(|c| Need::of(*c)).collect();
+    let least = |part: Part| needs.iter().filter(|n| n.part == part).map(|n| n.least).max().unwrap_or(0);
+    let named = |w: &String| message::Arg::from(message::Name::from(w.as_str()));
+    let mut out: Vec<Message> = vec![];
+    let unspiked: Vec<message::Arg> = (wells.iter().enumerate())
+        .filter(|(i, _)| design.spikes_at(*i, wells.len()) < least(Part::Spikes))
+        .map(|(_, w)| named(w))
+        .collect();
+    if !unspiked.is_empty() {
+        out.push(page::NoSpikeIn { wells: unspiked }.into());
+    }
+    let mut fewer = |part: Part, there: u32, says: fn(i64, i64) -> Message| {
+        if there < least(part) {
+            out.push(says(there.into(), least(part).into()));
+        }
+    };
+    fewer(Part::Samples, design.samples, |n, least| page::TooFewSamples { n, least }.into());
+    fewer(Part::FieldBlanks, design.field_blanks, |n, least| page::TooFewFieldBlanks { n, least }.into());
+    fewer(Part::BottleBlanks, design.bottle_blanks, |n, least| page::TooFewBottleBlanks { n, least }.into());
+    let l = design.laboratory;
+    fewer(Part::ReferenceMaterials, l.reference_materials, |n, least| page::TooFewReferences { n, least }.into());
+    fewer(Part::DriftChecks, l.drift_checks, |n, least| page::TooFewDriftChecks { n, least }.into());
+    fewer(Part::SecondSources, l.second_sources, |n, least| page::TooFewSecondSources { n, least }.into());
+    out
+}
+
+/// Cheaper designs that decide as well and would not be believed: what the decisive checks ask for of bottles and blanks
+/// is left away, the vials of the run stay. The dearest first, so that it stands next to those that would be believed.
+///
+/// # Errors
+/// As [`Asked::answer`].
+pub fn not_believed(asked: &Asked, answer: &Answer) -> Result<Vec<Offered>, CalcError> {
+    let of_the_run = |c: &Check| Need::of_warning(*c).is_some();
+    let required = asked.required.iter().copied().filter(of_the_run).collect();
+    let wells = match &asked.wells {
+        Some(Wells::Named(names)) => names.clone(),
+        _ => vec![],
+    };
+    let cheapest = answer.designs.first().map_or(f64::INFINITY, |d| d.ranked.price);
+    let mut out = Asked { required, ..asked.clone() }.answer()?.designs;
+    out.retain(|d| d.ranked.price < cheapest && !lacks(&asked.required, &d.ranked.design, &wells).is_empty());
+    out.reverse();
+    Ok(out)
+}
+
+/// Pairs of gloves for each bottle that is opened, and bags around each bottle: hands that touch bottles are two pairs,
+/// and each bottle travels in two bags (US EPA method 1669, "clean hands, dirty hands"; from memory).
+const GLOVES_A_BOTTLE: u32 = 2;
+const BAGS_A_BOTTLE: u32 = 2;
+
+/// Acid for a bottle as a share of its volume: half a percent of concentrated nitric acid is common (as
+/// `reference/usual_ranges.csv` says of bottle.acid_mL); half as much again is taken along.
+const ACID_SHARE: f64 = 0.005;
+const ACID_SPARE: f64 = 1.5;
+
+/// One spare bottle for so many, two at least: the programme's own choice.
+const BOTTLES_A_SPARE: u32 = 10;
+const LEAST_SPARES: u32 = 2;
+
+/// What goes along beside the bottles of a design: gloves, bags, acid, spares, the counter.
+pub fn gear(design: &Design, wells: usize) -> Vec<Message> {
+    let samples = design.samples.saturating_mul(u32::try_from(wells.max(1)).unwrap_or(u32::MAX));
+    let opened = samples.saturating_add(design.field_blanks).saturating_add(design.spikes);
+    let carried = opened.saturating_add(design.trip_blanks);
+    let spares = carried.div_ceil(BOTTLES_A_SPARE).max(LEAST_SPARES);
+    let bottles = carried.saturating_add(spares);
+    let acid_ml = f64::from(bottles) * design.volume_ml * ACID_SHARE * ACID_SPARE;
+    let n = |x: u32| i64::from(x);
+    vec![
+        page::Spares { n: n(spares) }.into(),
+        page::Gloves { n: n(opened.saturating_mul(GLOVES_A_BOTTLE)) }.into(),
+        page::Bags { n: n(bottles.saturating_mul(BAGS_A_BOTTLE)) }.into(),
+        page::Acid { volume: Shown::significant(acid_ml, 2, "mL") }.into(),
+        page::Counter.into(),
+    ]
+}
+
+/// The design to begin with: of those that would be accepted the cheapest that decides with a chance of 80 %, else the best.
 pub fn first_choice(answer: &Answer) -> usize {
     let decides = answer.designs.iter().position(|d| d.ranked.power >= 0.8);
     decides.unwrap_or(answer.designs.len().saturating_sub(1))
@@ -321,7 +402,7 @@ pub struct NewTrip<'a> {
     pub starts: &'a str,
     /// What it is to decide.
     pub question: &'a str,
-    /// Wells it goes to; field blanks are made at the first.
+    /// Wells it goes to; field blanks are made at each in turn.
     pub wells: &'a [String],
     /// The design.
     pub design: Design,
@@ -343,14 +424,16 @@ pub fn bottles(trip: &NewTrip) -> Vec<(String, BottleKind, Option<String>, Optio
             out.push((label, kind, Some(well.clone()), parent));
         }
     }
-    let first = trip.wells.first();
     let blanks = [
-        ("FB", BottleKind::FieldBlank, d.field_blanks, first),
-        ("TB", BottleKind::TripBlank, d.trip_blanks, None),
-        ("BB", BottleKind::BottleBlank, d.bottle_blanks, None),
+        ("FB", BottleKind::FieldBlank, d.field_blanks),
+        ("TB", BottleKind::TripBlank, d.trip_blanks),
+        ("BB", BottleKind::BottleBlank, d.bottle_blanks),
     ];
-    for (prefix, kind, n, well) in blanks {
-        out.extend((1..=n).map(|i| (format!("{prefix}-{tail}-{i}"), kind, well.cloned(), None)));
+    for (prefix, kind, n) in blanks {
+        // A blank tells of the air that it was opened in: each well has its own, as far as they go.
+        let wells = if kind == BottleKind::FieldBlank { trip.wells } else { &[] };
+        let mut turn = wells.iter().cycle();
+        out.extend((1..=n).map(|i| (format!("{prefix}-{tail}-{i}"), kind, turn.next().cloned(), None)));
     }
     // A recovery speaks of its own water: each well has its spikes.
     let spiked = trip.wells.iter().enumerate().flat_map(|(i, well)| {
@@ -381,6 +464,25 @@ fn tail(name: &str) -> String {
     }
 }
 
+/// What bottles of a new trip have in common: the newest lot, and the fraction of most samples of the newest trip.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn usual_bottle(store: &Store) -> Result<(Option<String>, Option<String>), Error> {
+    let lot = store.list::<Lot>(&Filter::all())?.pop().map(|l| l.name);
+    let trips = store.trips()?;
+    let Some(newest) = trips.iter().max_by(|a, b| a.starts.cmp(&b.starts)) else { return Ok((lot, None)) };
+    let mut fractions: HashMap<String, usize> = HashMap::new();
+    for b in store.bottles(&Filter::all().is("trip", newest.id))?.into_iter().filter(|b| b.kind.is_water()) {
+        if let Some(fraction) = b.fraction {
+            *fractions.entry(fraction).or_default() += 1;
+        }
+    }
+    // Of as many the first by name, so that the same record gives the same trip.
+    let most = fractions.into_iter().max_by(|a, b| a.1.cmp(&b.1).then(b.0.cmp(&a.0)));
+    Ok((lot, most.map(|m| m.0)))
+}
+
 /// Writes trip and bottles as one entry.
 ///
 /// # Errors
@@ -396,8 +498,14 @@ pub fn make_trip(store: &mut Store, trip: &NewTrip, by: By) -> Result<Entered, E
     }
     let mut rows =
         vec![TypedRow::of("trip").with("name", trip.name).with("starts", trip.starts).with("question", trip.question)];
+    let (lot, fraction) = usual_bottle(store)?;
     for (label, kind, well, parent) in bottles(trip) {
         let mut row = TypedRow::of("bottle").with("label", label).with("kind", kind.word());
+        for (column, value) in [("lot", &lot), ("fraction", &fraction)] {
+            if let Some(value) = value {
+                row = row.with(column, value);
+            }
+        }
         // A bottle blank stays at home.
         if kind != BottleKind::BottleBlank {
             row = row.with("trip", trip.name);

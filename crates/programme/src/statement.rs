@@ -31,6 +31,7 @@ use std::collections::{BTreeSet, HashMap, HashSet};
 
 mod resolve;
 mod sentence;
+pub mod workshop;
 use resolve::Resolved;
 use resolve::resolve;
 pub use sentence::{Named, Sentence, SeriesName, Subject, WellName, Whole};

@@ -12,6 +12,7 @@ use crate::lock::lock;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
+use message::{Spoken as _, count, web_forms as said};
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
@@ -51,7 +52,7 @@ impl Asking<'_> {
         html! {
             @if !self.faults.is_empty() {
                 div.fault role="alert" tabindex="-1" #faults {
-                    p { strong { "Nothing was done yet. " } (self.faults.len()) @if self.faults.len() == 1 { " field" } @else { " fields" } " cannot be taken as typed:" }
+                    p { strong { (said::NothingDone.text()) } " " (said::CannotBeTaken { fields: count(self.faults.len()) }.text()) }
                     ul { @for (name, words) in self.faults { li { a href=(format!("#{name}")) { (name.replace(['_', '.'], " ")) } ": " (words) } } }
                 }
             }
@@ -192,6 +193,16 @@ pub(crate) fn token_field(app: &App, who: &Who) -> Markup {
 /// The hidden field of a form that came back: the same token as before.
 pub(crate) fn same_token(filled: &Filled) -> Markup {
     html! { input type="hidden" name="token" value=(filled.get("token")); }
+}
+
+/// What was done, with a mark, and where to go from here: the script gives it the focus.
+pub(crate) fn strip(done: &str, ways: &[(String, String)]) -> Markup {
+    html! {
+        div.done #done role="status" tabindex="-1" {
+            span.tick aria-hidden="true" { "✓" } " " strong { (done) }
+            @for (to, words) in ways { " " a href=(to) { (words) } }
+        }
+    }
 }
 
 /// What came of an act: where to go, or the page that says what was wrong.

@@ -25,6 +25,7 @@ mod page;
 mod pages;
 mod routes;
 mod style;
+mod typed;
 mod uploads;
 mod worked;
 

@@ -7,7 +7,7 @@ use crate::http_error::HttpError;
 use crate::jobs;
 use crate::pages::{
     accounts, attribution, bring_in, case, compounds, entry, field, home, lots, mapping, plan, recipes, record, report,
-    results, runs, start, statements, time, trips, water, wells,
+    results, runs, start, statements, time, trips, visit, water, wells, workshop,
 };
 use crate::style::{script, style};
 use axum::Router;
@@ -64,7 +64,8 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/time", get(time::show))
         .route("/compounds", get(compounds::show))
         .route("/statements", get(statements::list))
-        .route("/statements/new", get(statements::form).post(statements::add))
+        .route("/statements/new", get(workshop::show).post(workshop::add))
+        .route("/statements/new/answer", get(workshop::answer))
         .route("/statements/{name}", get(statements::show))
         .route("/statements/{name}/again", post(statements::again))
         .route("/report", get(report::show).post(report::make))
@@ -76,6 +77,8 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/record/one-name", post(record::one_name))
         .route("/record/accounts", get(accounts::show).post(accounts::set))
         .route("/record/accounts/remove", post(accounts::remove))
+        .route("/enter/visit", get(visit::show).post(visit::take))
+        .route("/enter/visit/look", post(visit::look_at))
         .route("/enter/{table}", get(entry::show).post(entry::take))
         .route("/correct/{table}/{id}", get(entry::edit).post(entry::amend))
         .route("/jobs/{id}", get(jobs::show))

@@ -7,3 +7,6 @@ mod first_year;
 mod fixtures;
 mod labels;
 mod requests;
+mod visit;
+mod words_c;
+mod workshop;

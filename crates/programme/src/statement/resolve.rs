@@ -165,7 +165,8 @@ struct Wells<'a> {
 impl<'a> Wells<'a> {
     fn of(store: &Store, runs: &[RunPair<'a>], back: &'a PutBack) -> Result<Self, Error> {
         let waters = Waters::of(store, runs, back)?;
-        let values = if runs.is_empty() { vec![] } else { well_value::of(&waters, &results::all(store)?) };
+        let values =
+            if runs.is_empty() { vec![] } else { well_value::of(&waters, &well_value::measured(store, runs)?) };
         Ok(Self { waters, values })
     }
 

@@ -1,29 +1,40 @@
 //! Sentences with their case: each supported, contradicted or "cannot tell", with the nearest sentence that the data do
-//! support; and the newest results of a well against published limits.
+//! support; and the newest results of a well against published limits. A new sentence is made in the `workshop`.
 
-use crate::app::{App, Shared, now};
+use crate::app::{Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, Td, findings, heads, link, number, outcome_word, respond, td};
-use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
+use crate::blocks::{Listing, Piece, Query, Td, link, number, respond, td};
+use crate::forms::{Asking, Done, Fault, Field, Filled, once, token_field};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
+use crate::typed::{amount, older, say, shown};
 use assessment::results;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 use limits::Guard;
+use limits::claim::Answer;
+use limits::compare::Answer as Beside;
 use limits::local::coming_in_words;
 use limits::table::{authorities, authority};
 use maud::{Markup, html};
+use message::{Message, Said, Shown, Spoken as _, count, language, web_statements as said};
 use programme::index::Wanted;
-use programme::limits_of::{Asked, against_of};
-use programme::statement::{self, New, Sentence, Stated};
-use quantity::format::capital;
-use quantity::{Check, Finding, Outcome, Spoken as _};
+use programme::limits_of::{Asked, Row, against_of};
+use programme::statement::workshop::Kind;
+use programme::statement::{self, Stated};
+use quantity::Outcome;
+use record::model::VerdictWord;
 
 /// Results compared with limits on a page, the newest.
 const COMPARED: usize = 150;
+
+/// A substance in the language that is spoken; its own symbol where the catalogue has no name of it.
+pub(super) fn element(analyte: &str) -> String {
+    let known = Message::named("substance", analyte).or_else(|| Message::named("condition", analyte));
+    known.map_or_else(|| shown(analyte), |m| m.text())
+}
 
 fn outcome(answer: &str) -> Outcome {
     match answer {
@@ -33,17 +44,73 @@ fn outcome(answer: &str) -> Outcome {
     }
 }
 
-/// An answer as shape and word.
-fn answer(word: &str) -> Td {
-    let (class, sign) = match outcome(word) {
+/// A mark and a word in the colour of an outcome.
+fn mark(outcome: Outcome, words: &str) -> Markup {
+    let (class, sign) = match outcome {
         Outcome::Met => ("state met", "✓"),
         Outcome::NotMet => ("state not", "✗"),
         Outcome::NotKnown => ("state unknown", "?"),
     };
-    Td {
-        shown: html! { span class=(class) { span aria-hidden="true" { (sign) } " " (word) } },
-        words: word.into(),
-        number: false,
+    html! { span class=(class) { span aria-hidden="true" { (sign) } " " (words) } }
+}
+
+/// An answer as mark and word.
+pub(super) fn answer_mark(answer: Answer) -> Markup {
+    mark(outcome(answer.word()), &answer.message().text())
+}
+
+/// A verdict as mark and word; evidence has none.
+pub(super) fn verdict_mark(verdict: Option<VerdictWord>) -> Markup {
+    let Some(verdict) = verdict else { return html! { span.quiet { (said::Evidence.text()) } } };
+    let word = super::word(verdict);
+    let class = match verdict {
+        VerdictWord::Accepted => "state met",
+        VerdictWord::Provisional => "state unknown",
+        VerdictWord::Rejected => "state not",
+    };
+    html! { span class=(class) { span aria-hidden="true" { (word.sign()) } " " (assessment::verdict::said(verdict).text()) } }
+}
+
+/// A kept answer in a list.
+fn answer(word: &str) -> Td {
+    let words = statement::answer(word).text();
+    Td { shown: mark(outcome(word), &words), words, number: false }
+}
+
+fn heads(all: &[Message]) -> Vec<String> {
+    all.iter().map(|m| m.text()).collect()
+}
+
+/// What changed, in the language that is spoken.
+fn change(said: &Said) -> String {
+    match said {
+        Said::Message(m) => say(m.clone()),
+        Said::Text(text) => older(text),
+    }
+}
+
+/// The sentences of a statement in the language that is spoken; as they were kept where they cannot be said anew.
+struct Spoken {
+    asked: String,
+    plain: String,
+    scientific: String,
+    warnings: Vec<String>,
+}
+
+fn spoken(s: &Stated) -> Spoken {
+    match statement::in_language(s, language()) {
+        Ok(c) => Spoken {
+            asked: say(c.sentences.asked),
+            plain: say(c.sentences.plain),
+            scientific: say(c.sentences.scientific),
+            warnings: c.sentences.warnings.into_iter().map(say).collect(),
+        },
+        Err(_) => Spoken {
+            asked: older(&s.asked),
+            plain: older(&s.plain),
+            scientific: older(&s.scientific),
+            warnings: s.warnings.iter().map(|w| older(w)).collect(),
+        },
     }
 }
 
@@ -54,13 +121,12 @@ pub(crate) async fn list(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
     let well = q.get("well").cloned().filter(|w| !w.is_empty());
-    let chosen = well.clone();
     let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
     let (against, faults) = asked_of(&filled);
     let (stated, unread, wells, limits) = page::read(&app, move |store, app| {
         let stated = statement::all(store)?;
         let wells: Vec<String> = store.wells()?.into_iter().map(|w| w.name).collect();
-        let limits = match &chosen {
+        let limits = match &well {
             Some(w) => {
                 let wanted = Wanted { well: Some(w.clone()), ..Wanted::default() };
                 let rows = app.record.index(store, |i| i.select(&wanted, 0, COMPARED).rows)?;
@@ -71,98 +137,177 @@ pub(crate) async fn list(
         Ok((stated.stated, stated.unread, wells, limits))
     })
     .await?;
-    let row = |s: &Stated| {
-        let changed = if s.stands() { td("stands") } else { td(format!("changed since: {}", s.changed.join("; "))) };
-        vec![
-            link(&format!("/statements/{}", encoded(&s.name)), s.name.clone()),
-            td(s.asked.clone()),
-            answer(&s.answer),
-            td(s.plain.clone()),
-            changed,
-        ]
-    };
-    let listing = Listing {
-        caption: "Sentences and what the data say to them".into(),
-        headings: heads(&["Name", "Asked", "Answer", "What may be said", "State"]),
-        rows: stated.iter().map(row).collect(),
-        empty: "No sentence was checked yet.",
-        ..Listing::default()
-    };
-    let mut pieces: Vec<Piece> = vec![
+    let mut pieces: Vec<Piece> = vec![top(&who, &stated, &unread).into()];
+    if !stated.is_empty() {
+        pieces.push(kept(&stated).into());
+    }
+    pieces.push(
         html! {
-            h1 { "Statements" }
-            p { "A sentence is given as fields and checked by one-sided 95 % bounds against the results that it names. It is marked when one of them changes." }
-            @for why in &unread { p.caution { "Cannot be read: " (why) "." } }
-            p.acts {
-                @if who.may(Role::Analyst) { a.go href="/statements/new" { "Check a sentence" } " " }
-                a href="/compounds" { "Organic compounds: found or not" }
-            }
-        }
-        .into(),
-        listing.into(),
-        html! {
-            h2 { "Against published limits" }
+            h2 { (said::AgainstLimits.text()) }
             (limits_form(&wells, Asking { filled: &filled, faults: &faults }))
         }
         .into(),
-    ];
-    if let Some(a) = limits {
-        let rows = a.rows.iter().map(|r| {
-            let l = &r.comparison.limit;
-            let n = |x: f64| quantity::format::significant_trimmed(x, 3);
-            let limit = l.low.map_or_else(|| n(l.high), |low| format!("{} – {}", n(low), n(l.high)));
-            let marks = [(r.strictest, "strictest"), (r.nearest_health, "nearest for health"), (r.local, "your own")];
-            let marks: Vec<&str> = marks.iter().filter(|m| m.0).map(|m| m.1).collect();
-            let under = r.comparison.probability_under.map_or_else(String::new, quantity::format::probability);
-            vec![
-                link(&case_address(&r.result), r.result.bottle.clone()),
-                td(::report::pages::element(&r.analyte)),
-                link(&case_address(&r.result), r.comparison.amount.in_words()),
-                td(format!("{limit} {}", l.unit)),
-                td(r.on.clone().unwrap_or_default()),
-                td(format!("{}, {}{}", l.authority, l.kind, if l.provenance == "recalled" { " *" } else { "" })),
-                td(l.terms.concern.message().in_english()),
-                td(marks.join(", ")),
-                td(r.comparison.answer_message().in_english()),
-                number(under),
-                crate::blocks::verdict(r.verdict.map(super::word)),
-            ]
-        });
+    );
+    if let Some(a) = &limits {
+        pieces.extend(beside_limits(a));
+    }
+    respond(&app, &who, Place::of("/statements", &said::Title.text()).spoken(&who), &q, &pieces)
+}
+
+fn top(who: &Who, stated: &[Stated], unread: &[String]) -> Markup {
+    html! {
+        h1 { (said::Title.text()) }
+        p { (said::Intro.text()) }
+        @for why in unread { p.caution { (said::CannotBeRead.text()) " " (older(why)) "." } }
+        p.acts {
+            @if who.may(Role::Analyst) { a.go href="/statements/new" { (said::NewSentence.text()) } " " }
+            a href="/compounds" { (said::Compounds.text()) }
+        }
+        @if stated.is_empty() {
+            p { (said::NoneYet.text()) }
+            @if who.may(Role::Analyst) {
+                ul.kinds { @for (kind, words) in kinds() { li { a href=(format!("/statements/new?kind={}", kind.word())) { strong { (words) } } } } }
+            }
+        }
+    }
+}
+
+fn kinds() -> [(Kind, String); 6] {
+    [
+        (Kind::Limit, said::KindLimit.text()),
+        (Kind::Times, said::KindTimes.text()),
+        (Kind::Picture, said::KindPicture.text()),
+        (Kind::Level, said::KindLevel.text()),
+        (Kind::None, said::KindNone.text()),
+        (Kind::Changed, said::KindChanged.text()),
+    ]
+}
+
+fn kept(stated: &[Stated]) -> Listing {
+    let row = |s: &Stated| {
+        let words = spoken(s);
+        let changes: Vec<String> = s.changes.iter().map(change).collect();
+        let state =
+            if s.stands() { said::Stands.text() } else { say(said::ChangedSince { what: changes.join("; ").into() }) };
+        vec![
+            link(&format!("/statements/{}", encoded(&s.name)), s.name.clone()),
+            td(words.asked),
+            answer(&s.answer),
+            td(words.plain),
+            td(state),
+        ]
+    };
+    Listing {
+        caption: said::ListOf { n: count(stated.len()) }.text(),
+        headings: heads(&[
+            said::Name.into(),
+            said::Asked.into(),
+            said::TheAnswer.into(),
+            said::MayBeSaid.into(),
+            said::State.into(),
+        ]),
+        rows: stated.iter().map(row).collect(),
+        ..Listing::default()
+    }
+}
+
+/// Results beside limits: above, then what cannot be told; those below are folded.
+fn beside_limits(a: &programme::limits_of::Against) -> Vec<Piece> {
+    let (below, open): (Vec<&Row>, Vec<&Row>) = a.rows.iter().partition(|r| r.comparison.answer == Beside::Below);
+    let mut out: Vec<Piece> = vec![];
+    if open.is_empty() {
+        out.push(
+            html! { p { (if a.rows.is_empty() { said::NoLimitOfAny.text() } else { said::NoneAbove.text() }) } }.into(),
+        );
+    } else {
         let listing = Listing {
-            caption: "The newest results against each limit, what lies above first".into(),
+            caption: said::LimitsCaption.text(),
             headings: heads(&[
-                "Bottle",
-                "What",
-                "Result",
-                "Limit",
-                "As of",
-                "Whose, kind",
-                "Set for",
-                "",
-                "The result is",
-                "P(under)",
-                "Verdict",
+                said::Bottle.into(),
+                said::Substance.into(),
+                said::Result.into(),
+                said::Limit.into(),
+                said::AsOf.into(),
+                said::Whose.into(),
+                said::SetFor.into(),
+                said::Marks.into(),
+                said::ResultIs.into(),
+                said::ChanceUnder.into(),
+                said::Verdict.into(),
             ]),
-            rows: rows.collect(),
-            empty: "No limit on record is of anything measured there.",
-            foot: Some(
-                html! { "* recalled: still to be compared with its document. P(under): probability that the true value lies under the limit." },
-            ),
+            rows: open.iter().map(|r| limit_row(r)).collect(),
+            foot: Some(html! { (said::LimitsFoot.text()) }),
             ..Listing::default()
         };
-        pieces.push(listing.into());
-        pieces.push(
-            html! {
-                @if !a.coming.is_empty() {
-                    p { (message::limit::ComingAll { limits: a.coming.iter().map(|l| coming_in_words(l).into()).collect() }.text()) }
-                }
-                @if !a.not_tested.is_empty() { p { "Not tested: " (a.not_tested.join(", ")) "." } }
-                ul { @for w in &a.warnings { li { (programme::case::sentence(w)) } } }
-            }
-            .into(),
-        );
+        out.push(listing.into());
     }
-    respond(&app, &who, Place::of("/statements", "Statements"), &q, &pieces)
+    out.push(
+        html! {
+            @if !below.is_empty() {
+                details { summary { (said::BelowFolded { n: count(below.len()) }.text()) }
+                    ul { @for r in &below { li {
+                        a href=(case_address(&r.result)) { (r.result.bottle) } " " (element(&r.analyte)) ": "
+                        (amount(&r.comparison.amount)) "; " (said::Limit.text()) " " (limit_words(r)) ", "
+                        (r.comparison.limit.authority) ", " (say(r.comparison.answer_message()))
+                    } } }
+                }
+            }
+            @if !a.coming.is_empty() {
+                p { (say(message::limit::ComingAll { limits: a.coming.iter().map(|l| coming_in_words(l).into()).collect() })) }
+            }
+            @if !a.not_tested.is_empty() {
+                p { (said::NotTested.text()) " " (a.not_tested.iter().map(|n| element(n)).collect::<Vec<_>>().join(", ")) "." }
+            }
+            ul { @for w in &a.warnings { li { (older(w)) } } }
+        }
+        .into(),
+    );
+    out
+}
+
+fn limit_words(r: &Row) -> String {
+    let l = &r.comparison.limit;
+    let high = Shown::trimmed(l.high, 3, l.unit.to_string()).text();
+    shown(&l.low.map_or(high.clone(), |low| format!("{} – {high}", Shown::trimmed(low, 3, "").text())))
+}
+
+/// A chance under a limit: whole per cents, a bound near the ends.
+fn chance(p: f64) -> String {
+    match p {
+        p if p > 0.999 => said::OverThousandth.text(),
+        p if p < 0.001 => said::UnderThousandth.text(),
+        p => message::Share::new(p, message::Digits::Decimals(0)).said(language()),
+    }
+}
+
+fn limit_row(r: &Row) -> Vec<Td> {
+    let l = &r.comparison.limit;
+    let marks = [
+        (r.strictest, said::Strictest.text()),
+        (r.nearest_health, said::NearestHealth.text()),
+        (r.local, said::YourOwn.text()),
+    ];
+    let marks: Vec<String> = marks.into_iter().filter(|m| m.0).map(|m| m.1).collect();
+    let kind = Message::named("limit_kind", &l.kind).map_or_else(|| l.kind.clone(), |m| m.text());
+    let day = shown(r.on.as_deref().unwrap_or_default());
+    let verdict = Td {
+        shown: verdict_mark(r.verdict),
+        words: r.verdict.map_or_else(String::new, |v| assessment::verdict::said(v).text()),
+        number: false,
+    };
+    vec![
+        link(&case_address(&r.result), r.result.bottle.clone()),
+        td(element(&r.analyte)),
+        link(&case_address(&r.result), amount(&r.comparison.amount)),
+        td(limit_words(r)),
+        td(day),
+        td(format!("{}, {kind}{}", l.authority, if l.provenance == "recalled" { " *" } else { "" })),
+        td(say(l.terms.concern.message())),
+        td(marks.join(", ")),
+        td(say(r.comparison.answer_message())),
+        number(r.comparison.probability_under.map_or_else(String::new, chance)),
+        verdict,
+    ]
 }
 
 /// What the form asks of the limits; what is wrong with its fields.
@@ -171,16 +316,14 @@ fn asked_of(filled: &Filled) -> (Asked, Vec<Fault>) {
     let guard = match filled.get("guard").trim() {
         "" => Guard::default(),
         text => Guard::parse(text).unwrap_or_else(|| {
-            let words = format!(
-                "Found \"{text}\", expected rule, none, a probability from 50 to below 100 %, or a band such as 1 U."
-            );
-            faults.push(("guard".into(), words));
+            faults.push(("guard".into(), say(said::NoGuard { text: text.into() })));
             Guard::default()
         }),
     };
-    let date = Some(filled.get("date").trim().to_string()).filter(|d| !d.is_empty());
-    if let Some(d) = date.as_ref().filter(|d| d.parse::<jiff::civil::Date>().is_err()) {
-        faults.push(("date".into(), format!("Found \"{d}\", expected a day as 2027-07-13.")));
+    let typed = filled.get("date").trim();
+    let date = crate::typed::moment_text(typed).or_else(|| Some(typed.to_string()).filter(|d| !d.is_empty()));
+    if date.as_ref().is_some_and(|d| d.parse::<jiff::civil::Date>().is_err()) {
+        faults.push(("date".into(), say(said::NoDay { text: typed.into() })));
     }
     let date = date.filter(|_| faults.iter().all(|f| f.0 != "date"));
     let authorities = authority(filled.get("authority")).map(String::from).into_iter().collect();
@@ -189,24 +332,36 @@ fn asked_of(filled: &Filled) -> (Asked, Vec<Fault>) {
 }
 
 fn limits_form(wells: &[String], asking: Asking) -> Markup {
-    let mut names = vec![("", "choose")];
+    let (choose, all_of_them) = (said::Choose.text(), said::AllOfThem.text());
+    let mut names = vec![("", choose.as_str())];
     names.extend(wells.iter().map(|w| (w.as_str(), w.as_str())));
-    let mut whose = vec![("", "all")];
+    let mut whose = vec![("", all_of_them.as_str())];
     let all = authorities();
     whose.extend(all.iter().map(|a| (*a, *a)));
-    let field = |name, words, hint| Field { name, words, hint };
+    let words: Vec<String> = [
+        Message::from(said::Well),
+        said::LimitsOf.into(),
+        said::LimitsOfHint.into(),
+        said::HowSure.into(),
+        said::HowSureHint.into(),
+        said::LimitsAsOf.into(),
+        said::LimitsAsOfHint.into(),
+    ]
+    .iter()
+    .map(|m| m.text())
+    .collect();
     html! {
         (asking.all_faults())
         form method="get" action="/statements" {
             div.fields {
-                (asking.choice(field("well", "Well", ""), &names))
-                (asking.choice(field("authority", "Limits of", "Your own stand beside them."), &whose))
-                (asking.line(field("guard", "How sure", "none, 95 %, or a band such as 1 U; the rule of each limit where left out.")))
-                (asking.line(field("date", "Limits as of", "A day as 2027-07-13; else that of each bottle, or today where it has none.")))
+                (asking.choice(Field { name: "well", words: &words[0], hint: "" }, &names))
+                (asking.choice(Field { name: "authority", words: &words[1], hint: &words[2] }, &whose))
+                (asking.line(Field { name: "guard", words: &words[3], hint: &words[4] }))
+                (asking.line(Field { name: "date", words: &words[5], hint: &words[6] }))
             }
-            button type="submit" { "Compare" }
+            button type="submit" { (said::Compare.text()) }
         }
-        p.quiet { "Limits of your own, a permit’s or a neighbour’s, come in as a table by " a href="/runs/bring-in" { "Bring in files" } " with the mapping " code { "local-limits" } "." }
+        p.quiet { (said::OwnLimits.text()) " " a href="/runs/bring-in" { (said::BringIn.text()) } }
     }
 }
 
@@ -219,162 +374,54 @@ pub(crate) async fn show(
 ) -> Result<Response, HttpError> {
     let asked = name.clone();
     let s = page::read(&app, move |store, _| Ok(statement::find(store, &asked)?)).await?;
-    let mut told =
-        vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), quantity::Lang::En, s.scientific.clone())];
-    told.extend(s.changed.iter().map(|c| {
-        Finding::kept(
-            Check::MeaningStatementChanged,
-            Outcome::NotMet,
-            quantity::Lang::En,
-            format!("Changed since: {c}."),
-        )
-    }));
-    if let Some(t) = &s.today {
-        let now = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
-        told.push(Finding::kept(
-            Check::MeaningStatementToday,
-            now,
-            quantity::Lang::En,
-            format!("On the record of today: {}", t.plain),
-        ));
-    }
+    let words = spoken(&s);
+    let uses: Vec<Vec<Td>> = (s.uses.iter())
+        .map(|u| {
+            let verdict = u.verdict.map_or_else(|| said::Evidence.text(), |v| assessment::verdict::said(v).text());
+            vec![
+                link(&case_address(&u.result), u.result.bottle.clone()),
+                td(element(&u.result.analyte)),
+                td(u.amount.as_ref().map_or_else(String::new, amount)),
+                Td { shown: verdict_mark(u.verdict), words: verdict, number: false },
+            ]
+        })
+        .collect();
+    let none = uses.is_empty();
     let uses = Listing {
-        caption: "The results that it stands on".into(),
-        headings: heads(&["Place in the sentence", "Result", "Verdict then"]),
-        rows: s
-            .uses
-            .iter()
-            .map(|u| {
-                vec![
-                    td(u.role.clone()),
-                    link(&case_address(&u.result), u.result.to_string()),
-                    crate::blocks::verdict(u.verdict.map(super::word)),
-                ]
-            })
-            .collect(),
-        empty: "It stands on no result of this record.",
+        caption: said::StandsOn.text(),
+        headings: heads(&[said::Bottle.into(), said::Substance.into(), said::Result.into(), said::VerdictThen.into()]),
+        rows: uses,
         ..Listing::default()
     };
+    let today = s.today.as_ref().map(|t| {
+        let now = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
+        (now, t.message.clone().map_or_else(|| older(&t.plain), say))
+    });
     let head = html! {
         h1 { (s.name) }
-        p.under { (s.kind) ", revision " (s.revision) ", checked by " (s.person) " at head " code { (s.head.chars().take(16).collect::<String>()) } }
+        p.under { (say(said::CheckedBy { revision: s.revision, person: s.person.as_str().into() })) }
         div.verdict {
-            p.number { "“" (s.asked) "”" }
-            p { (outcome_word(outcome(&s.answer))) " " strong { (s.answer) } }
-            p { "What may be said: " strong { (s.plain) } }
-            @if let Some(d) = &s.despite { p { "Provisional or rejected results were taken all the same: " (d) } }
+            p.number { q { (words.asked) } }
+            p { (mark(outcome(&s.answer), &statement::answer(&s.answer).text())) }
+            p { (said::MayBeSaid.text()) ": " strong { (words.plain) } }
+            p { (words.scientific) }
+            @if let Some(d) = &s.despite { p { (said::DespiteTaken.text()) " " (d) } }
         }
-        (findings(&told))
-        @if !s.warnings.is_empty() { h2 { "To bear in mind" } ul { @for w in &s.warnings { li { (w) } } } }
+        @if !s.changes.is_empty() { ul { @for c in &s.changes { li { (mark(Outcome::NotMet, &said::ChangedWord.text())) " " (change(c)) } } } }
+        @if let Some((now, plain)) = today { p { (mark(now, &said::Today.text())) " " (plain) } }
+        @if !words.warnings.is_empty() { h2 { (said::ToBearInMind.text()) } ul { @for w in &words.warnings { li { (w) } } } }
         @if who.may(Role::Analyst) { form method="post" action=(format!("/statements/{}/again", encoded(&name))) {
             (token_field(&app, &who))
-            button.second type="submit" { "Check it anew on the record of today" }
+            button.second type="submit" { (said::CheckAnew.text()) }
         } }
+        p.under { (said::Head.text()) " " code { (s.head.chars().take(16).collect::<String>()) } }
+        @if none { p.quiet { (said::NoUses.text()) } }
     };
-    respond(&app, &who, Place::of("/statements", &s.name), &q, &[head.into(), uses.into()])
-}
-
-/// The form for a sentence.
-pub(crate) async fn form(
-    State(app): State<Shared>,
-    who: Who,
-    FromQuery(q): FromQuery<Query>,
-) -> Result<Response, HttpError> {
-    who.must_be(Role::Analyst)?;
-    let filled = Filled(q.into_iter().collect());
-    Ok(form_page(&app, &who, &filled, &token_field(&app, &who), &[]).into_response())
-}
-
-/// What each field of the form is: name, words, hint.
-const FIELDS: &[(&str, &str, &str)] = &[
-    ("name", "Name of the statement", "Short, without spaces; it stays."),
-    ("a", "First result", "Its name, as on its case page."),
-    ("b", "Second result", "For a ratio or a change: the one compared with."),
-    ("factor", "Factor", "How many times; 1 where left out."),
-    ("despite", "Why provisional or rejected results are taken", "Only where some are; kept for good."),
-];
-
-const KINDS: &[(&str, &str)] =
-    &[("ratio", "the first holds so many times as much as the second"), ("fields", "another kind, as fields below")];
-
-fn form_page(app: &App, who: &Who, filled: &Filled, token: &Markup, faults: &[Fault]) -> Markup {
-    let kind = if filled.get("kind").is_empty() { "ratio" } else { filled.get("kind") };
-    let asking = Asking { filled, faults };
-    let body = html! {
-        h1 { "Check a sentence" }
-        (asking.all_faults())
-        form method="post" action="/statements/new" {
-            (token)
-            fieldset { legend { "The sentence says that" }
-                @for (k, words) in KINDS { p { label { input type="radio" name="kind" value=(k) checked[kind == *k]; " " (words) } } }
-            }
-            (asking.choice(Field { name: "relation", words: "How", hint: "" }, &["at least", "about", "at most"].map(|r| (r, r))))
-            @for (name, words, hint) in FIELDS { (asking.line(Field { name, words, hint })) }
-            (asking.prose(Field { name: "fields", words: "Fields of another kind", hint: "As JSON, a result by its name: {\"kind\":\"threshold\",\"value\":{\"result\":\"…\"},\"relation\":\"below\",\"level\":{\"value\":5,\"unit\":\"ng/L\"}}; kinds: ratio, difference, threshold, absence, reference, ranking, change." }))
-            button type="submit" { "Check and keep" }
-        }
-    };
-    page::page(app, who, Place::of("/statements", "Check a sentence"), &body)
-}
-
-/// The field that a refusal speaks of.
-fn field_of(e: &record::Error, filled: &Filled) -> &'static str {
-    let text = e.to_string();
-    match e {
-        // A result that is not there, by what was typed.
-        record::Error::Absent { name, .. } if name == filled.get("b").trim() => "b",
-        record::Error::Absent { name, .. } if name == filled.get("a").trim() => "a",
-        _ if text.contains("statement") || text.contains("the name") => "name",
-        _ if text.contains("despite") || text.contains("provisional") || text.contains("rejected") => "despite",
-        _ if filled.get("kind") == "fields" => "fields",
-        _ => "a",
+    let mut pieces: Vec<Piece> = vec![head.into()];
+    if !none {
+        pieces.push(uses.into());
     }
-}
-
-/// The sentence of a form.
-fn sentence(filled: &Filled) -> Result<Sentence, Fault> {
-    if filled.get("kind") == "fields" {
-        return Sentence::parse(filled.get("fields"))
-            .map_err(|e| ("fields".into(), format!("{}.", capital(&e.to_string()))));
-    }
-    let factor = filled.get("factor").trim();
-    let wrong = || ("factor".to_string(), format!("Found \"{factor}\", expected a number with a decimal point."));
-    let number = match factor.parse::<f64>() {
-        _ if factor.is_empty() => None,
-        Ok(x) if x.is_finite() => Some(x),
-        _ => return Err(wrong()),
-    };
-    Sentence::ratio(filled.get("a").trim(), filled.get("b").trim(), filled.get("relation"), number).map_err(|_| wrong())
-}
-
-/// Checks a sentence and keeps it.
-pub(crate) async fn add(
-    State(app): State<Shared>,
-    who: Who,
-    Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, HttpError> {
-    who.must_be(Role::Analyst)?;
-    let filled = Filled(sent);
-    once(&app, &who, &filled, async {
-        let again = |fault: Fault| Ok(Done::Again(form_page(&app, &who, &filled, &same_token(&filled), &[fault])));
-        let sentence = match sentence(&filled) {
-            Ok(s) => s,
-            Err(fault) => return again(fault),
-        };
-        let (typed, person, at) = (filled.clone(), who.clone(), now());
-        let kept = page::write(&app, move |store| {
-            let despite = Some(typed.get("despite").trim()).filter(|d| !d.is_empty());
-            let new = New { name: typed.get("name").trim(), sentence: &sentence, despite };
-            statement::add(store, &new, person.by(&at)).map(|s| s.name)
-        })
-        .await?;
-        match kept {
-            Ok(name) => Ok(Done::To(format!("/statements/{}", encoded(&name)))),
-            Err(record::Error::Store(e)) => Err(e.into()),
-            Err(other) => again((field_of(&other, &filled).into(), format!("{}.", capital(&other.to_string())))),
-        }
-    })
-    .await
+    respond(&app, &who, Place::of("/statements", &s.name).spoken(&who), &q, &pieces)
 }
 
 /// Checks one anew.
