@@ -34,7 +34,7 @@ pub fn fill(
     if fits.is_empty() {
         return Ok(vec![]);
     }
-    let blocks = in_tables(store, &fits, all)?;
+    let blocks = in_tables(store, &fits, all, Own::WhereTold)?;
     if !blocks.is_empty() {
         out.sections.push(section(said::Title, blocks).within(Annex::Runs));
     }
@@ -69,13 +69,22 @@ pub(super) fn of(
         blocks.extend(sources(t, invented));
         blocks.extend(series_blocks(t));
     }
-    blocks.extend(in_tables(store, fits, all)?);
+    blocks.extend(in_tables(store, fits, all, Own::All)?);
     Ok(blocks)
 }
 
+/// Which rows the table of the water's own metal has.
+#[derive(Clone, Copy, PartialEq)]
+enum Own {
+    /// All.
+    All,
+    /// Those whose number or share may be called the water's; a note names how many are not.
+    WhereTold,
+}
+
 /// Every metal in tables.
-fn in_tables(store: &Store, fits: &[TripAnalyte], all: &[Listed]) -> Result<Vec<Block>, Error> {
-    let mut blocks = own_table(all);
+fn in_tables(store: &Store, fits: &[TripAnalyte], all: &[Listed], own: Own) -> Result<Vec<Block>, Error> {
+    let mut blocks = own_table(all, own);
     blocks.extend(flows_table(fits));
     blocks.extend(pattern_blocks(store, all, fits)?);
     Ok(blocks)
@@ -230,11 +239,16 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
 }
 
 /// The water's own beside the plain result, first sample of each water.
-fn own_table(all: &[Listed]) -> Vec<Block> {
+fn own_table(all: &[Listed], which: Own) -> Vec<Block> {
     let with = all.iter().filter(|r| r.kind == BottleKind::Sample && r.verdict.is_some() && r.attributed.is_some());
-    let mut rows = vec![];
+    let (mut rows, mut left_out) = (vec![], 0);
     for r in with {
         let Some(a) = &r.attributed else { continue };
+        let told = !a.is.is_bound() || r.water_share.is_some_and(|s| !s.is.is_bound());
+        if which == Own::WhereTold && !told {
+            left_out += 1;
+            continue;
+        }
         rows.push(vec![
             Cell::Text(r.bottle.clone()),
             // A sum over isotopes stands for the element; a single isotope is named.
@@ -272,7 +286,10 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 Column::words(said::ShareByBlank.text()),
             ],
             rows,
-            notes: vec![said::OwnNote.text(), said::NotAloneNote.text()],
+            notes: [said::OwnNote.text(), said::NotAloneNote.text()]
+                .into_iter()
+                .chain((left_out > 0).then(|| message::paper::OwnNotTold { n: message::count(left_out) }.text()))
+                .collect(),
         }),
     ]
 }

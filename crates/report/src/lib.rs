@@ -41,6 +41,7 @@ mod time_series_sentences;
 mod time_series_tables;
 mod trip;
 mod wells;
+mod who;
 mod words;
 
 pub use cautions::Caution;

@@ -8,7 +8,7 @@ use document::content::{Annex, Block, Cell, Column, Content, Method, Section, Ta
 use figure::number::Printed;
 use limits::Answer;
 use message::{
-    Digits, Message, Said, Share, Shown, absence, chapter, count, join, leaflet, limit, statement as said, word,
+    Digits, Message, Said, Share, Shown, absence, chapter, count, join, leaflet, limit, paper, statement as said, word,
 };
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
@@ -111,10 +111,10 @@ fn limits_in_short(against: &Against, all: &[Listed]) -> Vec<Block> {
     if above.is_empty() {
         out.push(Block::Text(chapter::NoneAbove.text()));
     } else {
-        out.push(Block::Table(exceedances(chapter::Above.text(), &above, all, IN_CHAPTER)));
+        out.extend(exceedances(chapter::Above.text(), &above, all, IN_CHAPTER));
     }
     if !open.is_empty() {
-        out.push(Block::Table(exceedances(chapter::CannotTell.text(), &open, all, IN_CHAPTER)));
+        out.extend(exceedances(chapter::CannotTell.text(), &open, all, IN_CHAPTER));
     }
     let names: BTreeSet<String> = against
         .rows
@@ -138,51 +138,88 @@ fn limits_in_short(against: &Against, all: &[Listed]) -> Vec<Block> {
     out
 }
 
-/// Results with limit, ratio and verdict, each with its hour.
-pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: usize) -> Table {
+/// Results with limit, ratio and verdict, each with its hour; a single one is a sentence, for no table has one row.
+pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: usize) -> Vec<Block> {
     let lang = language();
     let fractions = Fractions::of(rows);
-    let row = |r: &&Row| {
-        let c = &r.comparison;
-        let mark = if c.limit.provenance == "recalled" { " *" } else { "" };
-        let kind = limits::compare::kind(&c.limit);
-        let whose = limit::Whose {
-            authority: format!("{}{mark}", c.limit.authority).into(),
-            kind,
-            concern: c.limit.terms.concern.message(),
-        };
-        vec![
-            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
-            Cell::Text(r.well.clone().unwrap_or_else(|| r.result.bottle.clone())),
-            Cell::Text(when(r, all)),
-            Cell::Text(printed(&c.amount, lang)).of(&r.result),
-            Cell::Text(format!("{}, {}", limit_in_words(&c.limit, lang), whose.text())),
-            Cell::Text(ratio(r)),
-            super::verdict_cell(r.verdict),
-        ]
-    };
+    let moments: Vec<String> = rows.iter().map(|r| when(r, all)).collect();
+    let day = one_day(&moments);
     let mut notes: Vec<String> = fractions.note(lang).into_iter().chain(conductivity_stands_at(rows, lang)).collect();
     if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
         notes.push(leaflet::Recalled.text());
+    }
+    if rows.iter().any(|r| r.comparison.limit.terms.concern != limits::terms::Concern::Health) {
+        notes.push(leaflet::NotForHealth.text());
     }
     if rows.len() > most {
         notes.push(leaflet::More { n: count(rows.len() - most) }.text());
     }
     notes.extend(by_profile(&rows[..rows.len().min(most)]));
-    Table {
+    if let [r] = rows {
+        let name = fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang);
+        let one = paper::OneRow {
+            what: caption.into(),
+            substance: name.into(),
+            place: place_of(r).into(),
+            when: moments[0].as_str().into(),
+            result: printed(&r.comparison.amount, lang).into(),
+            limit: limit_of(r, "").into(),
+            ratio: ratio(r).into(),
+            verdict: r.verdict.map_or_else(|| message::word::NotKnown.into(), |v| super::verdict_word(v).said()),
+        };
+        let text = std::iter::once(one.text()).chain(notes).collect::<Vec<_>>().join(" ");
+        return vec![Block::Text(text)];
+    }
+    let row = |(r, moment): (&&Row, &String)| {
+        let c = &r.comparison;
+        let at = if day.is_some() { moment.get(11..).filter(|t| !t.is_empty()).unwrap_or("–") } else { moment };
+        vec![
+            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
+            Cell::Text(place_of(r)),
+            Cell::Text(at.to_string()),
+            Cell::Text(printed(&c.amount, lang)).of(&r.result),
+            Cell::Text(limit_of(r, &c.amount.unit().to_string())),
+            Cell::Text(ratio(r)),
+            super::verdict_cell(r.verdict),
+        ]
+    };
+    vec![Block::Table(Table {
         caption,
         columns: vec![
             Column::words(word::Analyte.text()),
             Column::words(chapter::Where.text()),
-            Column::words(chapter::When.text()),
+            Column { unit: day.clone().unwrap_or_default(), ..Column::words(chapter::When.text()) },
             Column::words(word::Result.text()),
-            Column::words(word::Limit.text()),
-            Column::words(chapter::Ratio.text()),
+            Column::words(paper::LimitWhose.text()),
+            Column { align: document::content::Align::Number, ..Column::words(paper::Ratio.text()) },
             Column::words(word::Verdict.text()),
         ],
-        rows: rows.iter().take(most).map(row).collect(),
+        rows: rows.iter().zip(&moments).take(most).map(row).collect(),
         notes,
-    }
+    })]
+}
+
+fn place_of(r: &Row) -> String {
+    r.well.clone().unwrap_or_else(|| r.result.bottle.clone())
+}
+
+/// The day of all these moments, where they share one.
+fn one_day(moments: &[String]) -> Option<String> {
+    let day = |m: &String| m.get(..10).filter(|_| m.len() > 10).map(str::to_string);
+    let first = day(moments.first()?)?;
+    moments.iter().all(|m| day(m).as_ref() == Some(&first)).then_some(first)
+}
+
+/// A limit with its authority, kind and marks; its unit only where it is not `unit`.
+fn limit_of(r: &Row, unit: &str) -> String {
+    let l = &r.comparison.limit;
+    let number = limit_in_words(l, language());
+    let number = number.strip_suffix(unit).map_or(number.as_str(), str::trim_end).to_string();
+    let health = l.terms.concern == limits::terms::Concern::Health;
+    let marks =
+        format!("{}{}", if l.provenance == "recalled" { "\u{A0}*" } else { "" }, if health { "" } else { "\u{A0}†" });
+    let kind = limits::compare::kind(l);
+    paper::Limit { number: number.into(), authority: format!("{}{marks}", l.authority).into(), kind }.text()
 }
 
 /// Which of the rows shown a profile of checks accepts.
@@ -263,7 +300,7 @@ fn sentences(all: &[(&Stated, Told)]) -> Table {
             Column::words(said::MayBeSaid.text()),
         ],
         rows: all.iter().map(row).collect(),
-        notes: vec![said::NoteChanged.text()],
+        notes: if all.iter().all(|(s, _)| s.stands()) { vec![] } else { vec![said::NoteChanged.text()] },
     }
 }
 
@@ -482,7 +519,7 @@ pub(super) fn printed(a: &quantity::Amount, lang: Lang) -> String {
         quantity::Amount::Measured(m) => assessment::results::coverage_k(m.dof),
         _ => 2.0,
     };
-    lang.number(&Printed::of(a, k).with_unit())
+    lang.number(&Printed::of(a, k).in_line())
 }
 
 /// A limit with its unit; a range with both ends.
@@ -535,28 +572,21 @@ fn bottle_and_day(r: &Row) -> String {
 fn limits(against: &Against) -> Section {
     let lang = language();
     let near = nearest(&against.rows);
-    let local: Vec<&Row> = against.rows.iter().filter(|r| r.local).collect();
+    let local = highest_local(&against.rows);
     let shown: Vec<&Row> = near.iter().chain(&local).copied().collect();
     let fractions = Fractions::of(&shown);
     let row = |r: &&Row| {
         let c = &r.comparison;
-        let (authority, kind) = (c.limit.authority.as_str().into(), limits::compare::kind(&c.limit));
-        let concern = c.limit.terms.concern.message();
-        let whose = match c.limit.provenance.as_str() {
-            "recalled" => limit::WhoseRecalled { authority, kind, concern }.text(),
-            _ => limit::Whose { authority, kind, concern }.text(),
-        };
         let health = match for_health(r, &against.rows, lang) {
             ForHealth::Itself => limit::IsForHealth.text(),
             ForHealth::None => limit::NoHealthValue.text(),
             ForHealth::Said(health) => health.text(),
         };
         vec![
-            Cell::Text(fractions.behind(r.analyte.clone(), r, lang)),
+            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
             Cell::Text(bottle_and_day(r)),
             Cell::Text(printed(&c.amount, lang)).of(&r.result),
-            Cell::Text(limit_in_words(&c.limit, lang)),
-            Cell::Text(whose),
+            Cell::Text(limit_of(r, &c.amount.unit().to_string())),
             Cell::Text(c.answer_message().text()),
             Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
             Cell::Text(health),
@@ -567,8 +597,7 @@ fn limits(against: &Against) -> Section {
             Column::words(word::Analyte.text()),
             Column::words(word::Bottle.text()),
             Column::words(word::Result.text()),
-            Column::words(word::Limit.text()),
-            Column::words(limit::WhoseKind.text()),
+            Column::words(paper::LimitWhose.text()),
             Column::words(limit::ResultIs.text()),
             Column::words(limit::ProbabilityUnder.text()),
             Column::words(limit::NearestHealth.text()),
@@ -584,7 +613,7 @@ fn limits(against: &Against) -> Section {
                 .note(lang)
                 .into_iter()
                 .chain(conductivity_stands_at(&near, lang))
-                .chain([limit::Marks.text()])
+                .chain([limit::Marks.text(), leaflet::NotForHealth.text()])
                 .chain(rejected_higher(&against.rows, lang))
                 .collect(),
         }),
@@ -603,6 +632,20 @@ fn limits(against: &Against) -> Section {
     closing.push(limit::WhoDecides.text());
     blocks.push(Block::List(closing));
     section(chapter::LimitsInFull, blocks)
+}
+
+/// Of each substance the result that comes nearest to a person's own limit, or lies farthest over it.
+fn highest_local(rows: &[Row]) -> Vec<&Row> {
+    let mut best: Vec<&Row> = vec![];
+    for r in rows.iter().filter(|r| r.local) {
+        match best.iter_mut().find(|b| b.analyte == r.analyte) {
+            Some(b) if order(r, b).is_lt() => *b = r,
+            Some(_) => {}
+            None => best.push(r),
+        }
+    }
+    best.sort_by(|a, b| order(a, b).then_with(|| a.analyte.cmp(&b.analyte)));
+    best
 }
 
 /// Limits that are still to come after the newest of the results; none where there is none.
@@ -626,7 +669,7 @@ fn method_short(r: &Row) -> Vec<Message> {
 
 /// What limits name and nobody measured; none where all was.
 fn not_tested(of: &[String]) -> Option<String> {
-    let names: Vec<&str> = of.iter().map(String::as_str).filter(|n| *n != "microbes").collect();
+    let names: Vec<String> = of.iter().filter(|n| *n != "microbes").map(|n| super::substance(n)).collect();
     let microbes = names.len() < of.len();
     let names = names.join(", ");
     match (microbes, names.is_empty()) {
@@ -637,8 +680,16 @@ fn not_tested(of: &[String]) -> Option<String> {
     }
 }
 
+/// A probability in whole per cent; never as certain as 0 or 100.
 pub(super) fn probability(p: f64, lang: Lang) -> String {
-    lang.number(&quantity::format::probability(p))
+    let text = match p {
+        p if p > 0.999 => "> 99.9\u{A0}%".to_string(),
+        p if p < 0.001 => "< 0.1\u{A0}%".to_string(),
+        p if p > 0.99 => "> 99\u{A0}%".to_string(),
+        p if p < 0.01 => "< 1\u{A0}%".to_string(),
+        p => format!("{:.0}\u{A0}%", 100.0 * p),
+    };
+    lang.number(&text)
 }
 
 /// What the section on compounds stands on: documents of the limits that were held against, once each.
@@ -723,10 +774,10 @@ fn found(r: &limits::absence::Report) -> Option<Table> {
     (!rows.is_empty()).then(|| Table { caption: absence::FoundCaption.text(), columns, rows, notes: vec![] })
 }
 
-/// All bounds of what was not found, each compound once, three a row, so that a long list stays short; none where all
+/// All bounds of what was not found, each compound once, four a row, so that a long list stays short; none where all
 /// were found.
 fn bounds(r: &limits::absence::Report) -> Option<Table> {
-    const ACROSS: usize = 3;
+    const ACROSS: usize = 4;
     let lang = language();
     let cell = |row: &&limits::absence::Row| {
         let told = match row.upper_bound {

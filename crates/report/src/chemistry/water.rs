@@ -14,6 +14,29 @@ use figure::stiff::{self, StiffPicture, StiffWater};
 use figure::{Figure, Head, PHONE, WIDE};
 use message::{Arg, Message, Name, Shown, Spoken, chemistry as said, word};
 use quantity::{Check, Finding};
+use std::collections::BTreeSet;
+
+/// The same among others in an annex: what stands there once for all waters is left out, a sentence that an earlier water
+/// has said is not said again, and pictures stand beside each other.
+pub fn in_annex(a: &Answered, told: &mut BTreeSet<String>) -> Section {
+    let title = said::Title { water: Name::from(&a.name) };
+    let Ok(s) = &a.answer else { return section(a) };
+    let columns = pictures::columns(&s.equilibrium);
+    let mut blocks = vec![Block::Text(sentence(a, s, &columns)), Block::Table(table(a, s))];
+    let (pictures, words): (Vec<Block>, Vec<Block>) =
+        solids(a, s).into_iter().partition(|b| matches!(b, Block::Figure(_)));
+    blocks.push(Block::Figure(ions(a, &columns)));
+    blocks.extend(pictures);
+    blocks.push(Block::Heading(said::DissolveOrForm.text()));
+    blocks.extend(words);
+    blocks.push(Block::Heading(said::Redox.text()));
+    blocks.extend(redox(a, s));
+    blocks.extend(air::in_words_alone(a, s));
+    blocks.extend(metal::in_annex(a, s, told));
+    blocks.push(Block::Heading(said::OfItself.text()));
+    blocks.push(Block::Findings(findings(s)));
+    titled(title, blocks)
+}
 
 /// The section of a water.
 pub fn section(a: &Answered) -> Section {
