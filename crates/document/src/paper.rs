@@ -246,7 +246,7 @@ impl Writer {
             Part::Contents => self.put(&format!("#contents({})", in_print(&words::Contents.text()))),
             Part::Annex(t) => {
                 if !self.in_annex {
-                    self.put("#pagebreak(weak: true)\n#set text(size: 8.4pt)\n#show heading.where(level: 2): set text(size: 10.5pt)");
+                    self.put("#pagebreak(weak: true)\n#set text(size: 8.2pt)\n#show heading.where(level: 2): set text(size: 10.5pt)");
                     self.in_annex = true;
                 }
                 self.put(&format!("#heading(level: 1, {})", in_print(t)));

@@ -7,11 +7,10 @@
 //! Checked in `tests/figures_standing.rs`.
 
 use super::axis;
-use super::scale::Scale;
 use super::well::{LayerDrawn, PipeDrawn, PipeKind, texture};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, px};
 use crate::text;
-use message::Spoken;
+use message::{Shown, Spoken};
 
 /// One well.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -42,8 +41,8 @@ pub struct StandingPicture {
 /// Height of a person, m.
 // Common practice of drawings: an adult of 1.7 m.
 const PERSON_M: f64 = 1.7;
-/// Height of the ground as drawn, px.
-const TALL: f64 = 300.0;
+/// Height of the drawing, px.
+const TALL: f64 = 230.0;
 /// Room for the numbers of the depth, px.
 const AXIS: f64 = 42.0;
 
@@ -56,12 +55,12 @@ pub fn draw(p: &StandingPicture, width: f64) -> Figure {
     let foot = p.wells.iter().flat_map(depths).fold(1.0, f64::max);
     // Air for a person and for the highest pipe.
     let above = p.wells.iter().flat_map(depths).fold(-0.06 * foot, f64::min).min(-PERSON_M - 0.5);
-    let scale = Scale::linear([above, foot], (top, top + TALL));
+    let scale = Depth { above, foot, top };
     let each = (width - AXIS - 8.0) / p.wells.len().max(1) as f64;
-    for t in scale.ticks().iter().filter(|t| t.value >= 0.0 && t.value <= foot) {
-        let y = scale.at(t.value);
+    for metres in scale.ticks() {
+        let y = scale.at(metres);
         c.line((AXIS - 5.0, y), (AXIS, y), ink::LINE, "");
-        let label = if t.value == 0.0 { format!("{}\u{A0}m", t.label) } else { t.label.clone() };
+        let label = Shown::trimmed(metres, 4, if metres == 0.0 { "m" } else { "" }).text();
         c.text(AXIS - 8.0, y + 4.0, &label, Style::muted().hung(Anchor::End));
     }
     let mut bottom = top + TALL + 16.0;
@@ -82,6 +81,28 @@ pub fn draw(p: &StandingPicture, width: f64) -> Figure {
     c.finish(p.head.at_width(width), width, bottom)
 }
 
+/// Depth as drawn: as far as the deepest well, no farther.
+struct Depth {
+    above: f64,
+    foot: f64,
+    top: f64,
+}
+
+impl Depth {
+    /// Place of a depth, px.
+    fn at(&self, metres: f64) -> f64 {
+        self.top + TALL * (metres - self.above) / (self.foot - self.above)
+    }
+
+    /// Round depths from the ground down, four to eight of them, m.
+    fn ticks(&self) -> Vec<f64> {
+        let step =
+            [0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0].into_iter().find(|s| self.foot / s <= 7.0);
+        let step = step.unwrap_or(1000.0);
+        (0..=7).map(|i| f64::from(i) * step).filter(|m| *m <= self.foot).collect()
+    }
+}
+
 fn depths(w: &Standing) -> impl Iterator<Item = f64> + '_ {
     let layers = w.layers.iter().flat_map(|l| [l.from_m, l.to_m]);
     layers.chain(w.pipes.iter().flat_map(|s| [s.from_m, s.to_m])).filter(|d| d.is_finite())
@@ -90,7 +111,7 @@ fn depths(w: &Standing) -> impl Iterator<Item = f64> + '_ {
 /// Place of the pipe in its column, of the width.
 const PIPE_AT: f64 = 0.28;
 
-fn ground(c: &mut Canvas, w: &Standing, scale: &Scale, (left, right): (f64, f64)) {
+fn ground(c: &mut Canvas, w: &Standing, scale: &Depth, (left, right): (f64, f64)) {
     let foot = depths(w).fold(0.0, f64::max);
     let (a, b) = (scale.at(0.0), scale.at(foot));
     for (i, l) in w.layers.iter().enumerate() {
@@ -113,13 +134,15 @@ fn ground(c: &mut Canvas, w: &Standing, scale: &Scale, (left, right): (f64, f64)
 }
 
 /// Names of the layers, where there is room for them.
-fn names(c: &mut Canvas, w: &Standing, scale: &Scale, (left, right): (f64, f64)) {
+fn names(c: &mut Canvas, w: &Standing, scale: &Depth, (left, right): (f64, f64)) {
     let x = left + PIPE_AT * (right - left) + 18.0;
     for l in &w.layers {
         let (y0, y1) = (scale.at(l.from_m), scale.at(l.to_m));
         let lines = text::wrap(&l.name, 12.0, text::Weight::Regular, right - x - 4.0);
         let tall = lines.len() as f64 * Style::text().leading();
-        if y1 - y0 < tall + 4.0 {
+        let room = right - x - 4.0;
+        let fits = lines.iter().all(|l| text::width(l, 12.0, text::Weight::Regular) <= room);
+        if y1 - y0 < tall + 4.0 || !fits {
             continue;
         }
         let first = f64::midpoint(y0, y1) - tall / 2.0 + 12.0;
@@ -129,7 +152,7 @@ fn names(c: &mut Canvas, w: &Standing, scale: &Scale, (left, right): (f64, f64))
     }
 }
 
-fn pipe(c: &mut Canvas, w: &Standing, scale: &Scale, (left, right): (f64, f64)) {
+fn pipe(c: &mut Canvas, w: &Standing, scale: &Depth, (left, right): (f64, f64)) {
     let x = left + PIPE_AT * (right - left);
     let ground = scale.at(0.0);
     let top = w.pipes.iter().map(|s| s.from_m).fold(f64::INFINITY, f64::min);
@@ -163,7 +186,7 @@ fn pipe(c: &mut Canvas, w: &Standing, scale: &Scale, (left, right): (f64, f64)) 
         let tip = format!("M{} {}l-3.6 8h7.2Z", px(x), px(middle - 6.0));
         c.shape(&tip, &format!("fill=\"{}\"", ink::WATER));
     }
-    person(c, left + 0.62 * (right - left), ground, scale.at(-PERSON_M));
+    person(c, (left + 0.62 * (right - left), right), ground, scale.at(-PERSON_M));
 }
 
 /// Water that falls from `from` to a point.
@@ -172,12 +195,14 @@ fn arrow(c: &mut Canvas, (x, y): (f64, f64), from: f64, colour: &str) {
     c.shape(&format!("M{} {}l-4.5 -7h9Z", px(x), px(y)), &format!("fill=\"{colour}\""));
 }
 
-/// A person from the ground up, px.
-fn person(c: &mut Canvas, x: f64, ground: f64, top: f64) {
+/// A person from the ground up, px, named where there is room.
+fn person(c: &mut Canvas, (x, right): (f64, f64), ground: f64, top: f64) {
     let tall = ground - top;
     let head = (0.13 * tall).max(1.2);
     c.circle((x, top + head), head, &format!("fill=\"{}\"", ink::TEXT));
     c.line((x, top + 2.0 * head), (x, ground), ink::TEXT, "stroke-width=\"2.2\" stroke-linecap=\"round\"");
     let words = message::paper::Person.text();
-    c.text(x + 8.0, ground - 5.0, &words, Style::muted());
+    if x + 8.0 + text::width(&words, 12.0, text::Weight::Regular) <= right {
+        c.text(x + 8.0, ground - 5.0, &words, Style::muted());
+    }
 }

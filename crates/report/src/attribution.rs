@@ -44,7 +44,9 @@ pub fn fill(
 /// What the bottles of the report say of one element, for the chapter on where it comes from.
 pub(super) fn of_key(fits: &[TripAnalyte], key: &str, invented: bool) -> Vec<Block> {
     let of = fits.iter().filter(|t| t.analyte.element == key);
-    let mut blocks: Vec<Block> = of.flat_map(|t| sources(t, invented).into_iter().chain(series_blocks(t))).collect();
+    // What belongs beside each water stands among the findings on its path.
+    let mut blocks: Vec<Block> =
+        of.flat_map(|t| sources(t, invented, Beside::Elsewhere).into_iter().chain(series_blocks(t))).collect();
     if !blocks.is_empty() {
         blocks.insert(0, Block::Text(said::How.text()));
     }
@@ -66,7 +68,7 @@ pub(super) fn of(
 ) -> Result<Vec<Block>, Error> {
     let mut blocks = vec![Block::Text(said::How.text())];
     for t in fits.iter().filter(|t| at_length.contains(&t.analyte.element.as_str())) {
-        blocks.extend(sources(t, invented));
+        blocks.extend(sources(t, invented, Beside::Here));
         blocks.extend(series_blocks(t));
     }
     blocks.extend(in_tables(store, fits, all, Own::All)?);
@@ -105,7 +107,14 @@ fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
     }
 }
 
-fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
+/// Where the sentences stand that belong beside a water.
+#[derive(Clone, Copy, PartialEq)]
+enum Beside {
+    Here,
+    Elsewhere,
+}
+
+fn sources(t: &TripAnalyte, invented: bool, where_beside: Beside) -> Vec<Block> {
     let metal = metal(&t.analyte.element);
     let heading = said::OfTrip { metal: metal.clone(), trip: (&t.trip).into() };
     let mut out = vec![Block::Heading(capital(heading.text()))];
@@ -122,7 +131,7 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
         out.push(Block::List(refused));
     }
     let beside: Vec<String> = t.waters.iter().filter_map(beside).collect();
-    if !beside.is_empty() {
+    if !beside.is_empty() && where_beside == Beside::Here {
         out.push(Block::List(beside));
     }
     out

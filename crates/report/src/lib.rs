@@ -14,6 +14,7 @@ mod chemistry;
 mod choose;
 mod detection;
 mod dust;
+mod exceedances;
 mod front;
 mod lead;
 mod lots;

@@ -13,9 +13,32 @@ const BOTTLES: usize = 3;
 /// Rows of the chapter, at most: what the report speaks of first comes first, the annex has all.
 const ROWS: usize = 46;
 /// What makes up the water, and what is no metal: these stand with the waters.
-const NO_METAL: [&str; 22] = [
-    "Ca", "Mg", "Na", "K", "Cl", "SO4", "NO3", "NO2", "NH4", "PO4", "F", "Br", "SiO2", "Si", "S", "P", "C", "sulfide",
-    "H2S", "S(-II)", "TDS", "hardness",
+const NO_METAL: [&str; 25] = [
+    "Ca",
+    "Mg",
+    "Na",
+    "K",
+    "Cl",
+    "SO4",
+    "NO3",
+    "NO2",
+    "NH4",
+    "PO4",
+    "F",
+    "Br",
+    "SiO2",
+    "Si",
+    "S",
+    "P",
+    "C",
+    "sulfide",
+    "H2S",
+    "S(-II)",
+    "TDS",
+    "hardness",
+    "alkalinity",
+    "HCO3",
+    "CO3",
 ];
 
 /// Isotopes and resolution of a result.

@@ -1,11 +1,12 @@
 //! The two documents of one page: the leaflet for neighbours and the sheet for the authority, in each
 //! language of the catalogues. The same results and statements as in the full report.
 
+use super::exceedances::{by_profile, exceedances, in_unit, limit_number, readable_unit};
 use super::front::{self, Known};
 use super::scope::{Chosen, Scope};
 use super::statements::{
-    ForHealth, Fractions, by_place, by_profile, coming, conductivity_stands_at, exceedances, for_health, is_above,
-    limit_in_words, nearest, newest_and_extreme, order, printed, rejected_higher,
+    ForHealth, Fractions, by_place, coming, conductivity_stands_at, for_health, is_above, nearest, newest_and_extreme,
+    order, printed, rejected_higher,
 };
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
@@ -15,7 +16,7 @@ use document::content::{Block, Cell, Column, Content, Form, Illustration, Proven
 use limits::Answer;
 use limits::claim::substance;
 use limits::terms::Concern;
-use message::{Arg, Message, Shown, authority, count, leaflet, paper};
+use message::{Arg, Message, authority, count, leaflet, paper};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::format::capital;
@@ -45,9 +46,6 @@ const BESIDE: f64 = 250.0;
 /// Down here air, bottles and hands bring as much as the water holds, ng/L.
 // Common practice of trace-metal work.
 const TRACE_NG_L: f64 = 100.0;
-
-/// More substances than this are a list.
-const LONG: usize = 5;
 
 /// What the newest trip asks about.
 #[derive(Default)]
@@ -97,6 +95,10 @@ pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>
         let mut answer: Vec<Block> = asked.answers.iter().cloned().map(Block::Text).collect();
         answer.extend(page.down_to()?.map(Block::Text));
         let mut sections = vec![];
+        let said = page.said()?;
+        if !said.is_empty() {
+            answer.extend([Block::Heading(leaflet::Said.text()), Block::List(said)]);
+        }
         if !answer.is_empty() {
             answer.extend(page.well_drawn(&asked)?.map(Block::Figure));
             sections.push(Section::of(leaflet::Answer, answer));
@@ -108,10 +110,6 @@ pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>
                 let rejected = rejected_higher(&page.against.rows, lang).map(Block::Text);
                 sections.extend(rejected.map(|text| Section::of(leaflet::Numbers, vec![text])));
             }
-        }
-        let said = page.said()?;
-        if !said.is_empty() {
-            sections.push(Section::of(leaflet::Said, vec![Block::List(said)]));
         }
         sections.push(page.not_tested());
         let contact = contact.map(str::trim).filter(|c| !c.is_empty());
@@ -157,32 +155,6 @@ fn level(r: &Listed) -> Option<(f64, f64)> {
     let below = if let Amount::Below(b) = amount { Some(b.limit) } else { None };
     let level = r.detection_limit.or(below).or(r.reporting_limit).or(amount.value()).filter(|x| *x > 0.0)?;
     Some((level, amount.unit().conversion(&Unit::known("ng/L"), None, None).ok()?.apply(level)))
-}
-
-/// The unit in which a row is read with few noughts: ng/L where all of its values lie under 1 µg/L.
-fn readable_unit(of: &[&Row]) -> String {
-    let unit = of.first().map_or_else(String::new, |r| r.comparison.amount.unit().to_string());
-    let small = |r: &&Row| {
-        let x = match &r.comparison.amount {
-            Amount::Below(b) | Amount::Above(b) => Some(b.limit),
-            other => other.value(),
-        };
-        x.is_some_and(|x| x.abs() < 1.0)
-    };
-    if unit == "µg/L" && of.iter().all(|r| small(r)) { "ng/L".into() } else { unit }
-}
-
-/// A unit as it is printed, as the table of units knows it.
-fn unit_code(printed: &str) -> &str {
-    match printed {
-        "µg/L" => "ug/L",
-        other => other,
-    }
-}
-
-/// An amount in a unit as it is printed; as it is where it cannot be converted.
-fn in_unit(a: &Amount, unit: &str) -> Amount {
-    if unit == "ng/L" { a.convert(&Unit::known("ng/L"), None, None).unwrap_or_else(|_| a.clone()) } else { a.clone() }
 }
 
 /// A limit set for taste, colour or operation.
@@ -498,17 +470,7 @@ impl<'a> Page<'a> {
         let mark =
             format!("{}{}", if recalled(r) { "\u{A0}*" } else { "" }, if not_for_health(r) { "\u{A0}†" } else { "" });
         let limit = &r.comparison.limit;
-        let number = match limit.low {
-            None => Unit::parse(unit_code(unit))
-                .ok()
-                .and_then(|u| limit.unit.conversion(&u, None, None).ok())
-                .map(|c| Shown::trimmed(c.apply(limit.high), 3, "").typeset().said(self.lang)),
-            Some(_) => None,
-        };
-        let plain = |unit: &str| matches!(unit, "ng/L" | "µg/L" | "mg/L");
-        let of_limit = limit.unit.to_string();
-        let same = of_limit == unit || (plain(unit) && plain(&of_limit));
-        let number = number.filter(|_| same).unwrap_or_else(|| limit_in_words(limit, self.lang));
+        let number = limit_number(limit, unit, self.lang);
         format!("{number} ({}){mark}", limit.authority)
     }
 
@@ -602,16 +564,16 @@ impl<'a> Page<'a> {
             Err(Error::Science { .. }) => None,
             told => told?,
         };
-        // The sentence on the whole list says more than a statement on one bottle of it.
-        let said_by_list = |s: &Stated| list.is_some() && s.kind == "absence" && s.uses.len() > LONG;
-        for s in self.stated.iter().filter(|s| s.stands() && !said_by_list(s)).take(STATEMENTS) {
+        for s in self.stated.iter().filter(|s| s.stands()).take(STATEMENTS) {
             let mut plain = statement::in_language(s, self.lang)?.plain;
             if s.uses.iter().any(|u| u.verdict != Some(VerdictWord::Accepted)) {
                 plain = format!("{plain} {}", leaflet::ProvisionalMark.in_language(self.lang));
             }
             out.push(plain);
         }
-        if let Some(list) = list {
+        let of_absence = |s: &&Stated| s.stands() && s.kind == "absence";
+        // One sentence of a list of compounds: that on which people agreed, else that of the list.
+        if let Some(list) = list.filter(|_| !self.stated.iter().any(|s| of_absence(&s))) {
             let compounds = organics::Compounds::of(self.store, &self.all)?;
             let of_list = |r: &&Listed| r.kind.is_water() && compounds.holds(&r.analyte);
             // As strong as the weakest of its results.

@@ -1,6 +1,7 @@
 //! Statements, limits and long lists in the full report: each sentence with its answer and its case,
 //! results against the strictest and the local limit, what a list of compounds shows.
 
+use super::exceedances::{exceedances, in_unit, limit_of, readable_unit};
 use super::{Caution, section};
 use assessment::organics;
 use assessment::results::Listed;
@@ -14,7 +15,6 @@ use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
-use record::model::VerdictWord;
 use record::store::Store;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -136,119 +136,6 @@ fn limits_in_short(against: &Against, all: &[Listed]) -> Vec<Block> {
             .collect(),
     ));
     out
-}
-
-/// Results with limit, ratio and verdict, each with its hour; a single one is a sentence, for no table has one row.
-pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: usize) -> Vec<Block> {
-    let lang = language();
-    let fractions = Fractions::of(rows);
-    let moments: Vec<String> = rows.iter().map(|r| when(r, all)).collect();
-    let day = one_day(&moments);
-    let mut notes: Vec<String> = fractions.note(lang).into_iter().chain(conductivity_stands_at(rows, lang)).collect();
-    if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
-        notes.push(leaflet::Recalled.text());
-    }
-    if rows.iter().any(|r| r.comparison.limit.terms.concern != limits::terms::Concern::Health) {
-        notes.push(leaflet::NotForHealth.text());
-    }
-    if rows.len() > most {
-        notes.push(leaflet::More { n: count(rows.len() - most) }.text());
-    }
-    notes.extend(by_profile(&rows[..rows.len().min(most)]));
-    if let [r] = rows {
-        let name = fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang);
-        let one = paper::OneRow {
-            what: caption.into(),
-            substance: name.into(),
-            place: place_of(r).into(),
-            when: moments[0].as_str().into(),
-            result: printed(&r.comparison.amount, lang).into(),
-            limit: limit_of(r, "").into(),
-            ratio: ratio(r).into(),
-            verdict: r.verdict.map_or_else(|| message::word::NotKnown.into(), |v| super::verdict_word(v).said()),
-        };
-        let text = std::iter::once(one.text()).chain(notes).collect::<Vec<_>>().join(" ");
-        return vec![Block::Text(text)];
-    }
-    let row = |(r, moment): (&&Row, &String)| {
-        let c = &r.comparison;
-        let at = if day.is_some() { moment.get(11..).filter(|t| !t.is_empty()).unwrap_or("–") } else { moment };
-        vec![
-            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
-            Cell::Text(place_of(r)),
-            Cell::Text(at.to_string()),
-            Cell::Text(printed(&c.amount, lang)).of(&r.result),
-            Cell::Text(limit_of(r, &c.amount.unit().to_string())),
-            Cell::Text(ratio(r)),
-            super::verdict_cell(r.verdict),
-        ]
-    };
-    vec![Block::Table(Table {
-        caption,
-        columns: vec![
-            Column::words(word::Analyte.text()),
-            Column::words(chapter::Where.text()),
-            Column { unit: day.clone().unwrap_or_default(), ..Column::words(chapter::When.text()) },
-            Column::words(word::Result.text()),
-            Column::words(paper::LimitWhose.text()),
-            Column { align: document::content::Align::Number, ..Column::words(paper::Ratio.text()) },
-            Column::words(word::Verdict.text()),
-        ],
-        rows: rows.iter().zip(&moments).take(most).map(row).collect(),
-        notes,
-    })]
-}
-
-fn place_of(r: &Row) -> String {
-    r.well.clone().unwrap_or_else(|| r.result.bottle.clone())
-}
-
-/// The day of all these moments, where they share one.
-fn one_day(moments: &[String]) -> Option<String> {
-    let day = |m: &String| m.get(..10).filter(|_| m.len() > 10).map(str::to_string);
-    let first = day(moments.first()?)?;
-    moments.iter().all(|m| day(m).as_ref() == Some(&first)).then_some(first)
-}
-
-/// A limit with its authority, kind and marks; its unit only where it is not `unit`.
-fn limit_of(r: &Row, unit: &str) -> String {
-    let l = &r.comparison.limit;
-    let number = limit_in_words(l, language());
-    let number = number.strip_suffix(unit).map_or(number.as_str(), str::trim_end).to_string();
-    let health = l.terms.concern == limits::terms::Concern::Health;
-    let marks =
-        format!("{}{}", if l.provenance == "recalled" { "\u{A0}*" } else { "" }, if health { "" } else { "\u{A0}†" });
-    let kind = limits::compare::kind(l);
-    paper::Limit { number: number.into(), authority: format!("{}{marks}", l.authority).into(), kind }.text()
-}
-
-/// Which of the rows shown a profile of checks accepts.
-pub(super) fn by_profile(rows: &[&Row]) -> Vec<String> {
-    let accepted = rows.iter().filter(|r| r.verdict == Some(VerdictWord::Accepted));
-    let mut by: std::collections::BTreeMap<&str, std::collections::BTreeSet<String>> =
-        std::collections::BTreeMap::new();
-    for r in accepted {
-        if let Some(profile) = &r.profile {
-            by.entry(profile).or_default().insert(r.result.to_string());
-        }
-    }
-    by.into_iter().map(|(profile, of)| super::accepted_of(of.len(), profile).text()).collect()
-}
-
-/// Day and hour of the bottle of a row, as far as they are on record.
-pub(super) fn when(r: &Row, all: &[Listed]) -> String {
-    let filled = all.iter().find(|l| l.result.newest() == r.result.newest()).and_then(|l| l.filled_at.clone());
-    let moment = filled.map(|at| at.get(..16).unwrap_or(&at).to_string());
-    moment.or_else(|| r.on.clone()).unwrap_or_else(|| "–".into())
-}
-
-/// Result over limit; a bound says at most.
-pub(super) fn ratio(r: &Row) -> String {
-    let x = Shown::significant(share(r), 2, "").said(language());
-    match r.comparison.amount {
-        quantity::Amount::Below(_) => format!("≤ {x}"),
-        _ => x,
-    }
 }
 
 fn outcome(answer: &str) -> Outcome {
@@ -585,8 +472,8 @@ fn limits(against: &Against) -> Section {
         vec![
             Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
             Cell::Text(bottle_and_day(r)),
-            Cell::Text(printed(&c.amount, lang)).of(&r.result),
-            Cell::Text(limit_of(r, &c.amount.unit().to_string())),
+            Cell::Text(printed(&in_unit(&c.amount, &readable_unit(&[*r])), lang)).of(&r.result),
+            Cell::Text(limit_of(r, &readable_unit(&[*r]))),
             Cell::Text(c.answer_message().text()),
             Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
             Cell::Text(health),

@@ -130,11 +130,13 @@ pub(super) fn standing(sheets: &[WellSheet], width: f64) -> Option<Illustration>
             title: said_of::ToScale { wells: names }.text(),
             desc: said_of::ToScaleShows { depth, told: told.collect::<Vec<_>>().join(" ").into() }.text(),
         },
-        under: if alone { String::new() } else { said_of::HeightsToScale.text() },
+        under: String::new(),
         wells,
     };
     let phone = (width > BOTH_FROM).then(|| figure::standing::draw(&picture, PHONE));
-    Some(Illustration { wide: figure::standing::draw(&picture, width), phone, caption: String::new() })
+    // Beside a text, on a page of its own, the drawing speaks by its title.
+    let caption = if phone.is_some() { said_of::HeightsToScale.text() } else { String::new() };
+    Some(Illustration { wide: figure::standing::draw(&picture, width), phone, caption })
 }
 
 /// A drawing that is narrow already has no narrow form, px.

@@ -51,12 +51,9 @@ pub fn few(answered: &[Answered]) -> (Vec<Block>, Section) {
         .collect();
     let shapes = members.iter().map(|m| (m.name.clone(), pictures::columns(&m.equilibrium))).collect::<Vec<_>>();
     let mut short: Vec<Block> = kinship(&shapes).map(Block::Table).into_iter().collect();
-    short.extend([
-        Block::Table(ions(&shapes)),
-        Block::Table(table(&members)),
-        Block::Figure(water::shape(&shapes, "all waters")),
-    ]);
-    (short, titled(said::SideBySide, vec![Block::Figure(diagram(&members))]))
+    short.extend([Block::Table(ions(&shapes)), Block::Table(table(&members))]);
+    let pictures = vec![Block::Figure(diagram(&members)), Block::Figure(water::shape(&shapes, "all waters"))];
+    (short, titled(said::SideBySide, pictures))
 }
 
 /// The six equivalents of a water: Na + K, Ca, Mg, Cl, HCO3 + CO3, SO4, meq/L.

@@ -23,16 +23,18 @@ pub fn in_annex(a: &Answered, told: &mut BTreeSet<String>) -> Section {
     let Ok(s) = &a.answer else { return section(a) };
     let columns = pictures::columns(&s.equilibrium);
     let mut blocks = vec![Block::Text(sentence(a, s, &columns)), Block::Table(table(a, s))];
-    let (pictures, words): (Vec<Block>, Vec<Block>) =
-        solids(a, s).into_iter().partition(|b| matches!(b, Block::Figure(_)));
+    let is_picture = |b: &Block| matches!(b, Block::Figure(_));
+    let (mut shares, low): (Vec<Block>, Vec<Block>) = metal::in_annex(a, s, told).into_iter().partition(is_picture);
+    // What is carried without the disputed bisulfides stands in the table; the couples, in words.
+    shares.truncate(1);
     blocks.push(Block::Figure(ions(a, &columns)));
-    blocks.extend(pictures);
+    blocks.extend(shares);
     blocks.push(Block::Heading(said::DissolveOrForm.text()));
-    blocks.extend(words);
+    blocks.extend(solids(a, s));
     blocks.push(Block::Heading(said::Redox.text()));
-    blocks.extend(redox(a, s));
+    blocks.extend(redox(a, s).into_iter().filter(|b| !is_picture(b)));
     blocks.extend(air::in_words_alone(a, s));
-    blocks.extend(metal::in_annex(a, s, told));
+    blocks.extend(low);
     blocks.push(Block::Heading(said::OfItself.text()));
     blocks.push(Block::Findings(findings(s)));
     titled(title, blocks)
