@@ -82,6 +82,28 @@ fn in_print(text: &str) -> String {
     quoted(&held_together(&printed(text, message::language())))
 }
 
+/// A drawing whose words are printed as those around it; its style is left alone.
+fn drawing(f: &figure::Figure) -> Vec<u8> {
+    let (svg, lang) = (f.for_paper(), message::language());
+    let (style, marks) = svg.split_once("</style>").unwrap_or(("", &svg));
+    let mut out = String::with_capacity(svg.len());
+    if !style.is_empty() {
+        out += style;
+        out += "</style>";
+    }
+    for piece in marks.split_inclusive('>') {
+        match piece.split_once('<') {
+            Some((words, tag)) if !words.is_empty() => {
+                out += &printed(words, lang);
+                out.push('<');
+                out += tag;
+            }
+            _ => out += piece,
+        }
+    }
+    out.into_bytes()
+}
+
 /// Units that stay with their number.
 const UNITS: [&str; 21] = [
     "ng/L", "µg/L", "mg/L", "meq/L", "mmol/L", "µS/cm", "%", "L", "mL", "L/min", "L/s", "m", "mm", "min", "h", "°C",
@@ -272,7 +294,7 @@ impl Writer {
     fn front(&mut self, f: &Front, c: &Content) {
         let image = |writer: &mut Self, i: &Illustration, width: &str| {
             let name = format!("{}.svg", i.wide.id);
-            writer.files.insert(name.clone(), i.wide.for_paper().into_bytes());
+            writer.files.insert(name.clone(), drawing(&i.wide));
             format!("image({}, alt: {}, width: {width})", quoted(&name), in_print(&i.wide.desc))
         };
         let mut out = String::from("#front-page(size => {\nset text(size: size)\n");
@@ -386,7 +408,7 @@ impl Writer {
         let (true, Some(left), Some(right)) = (self.in_annex, &a.phone, &b.phone) else { return false };
         let mut one = |narrow: &figure::Figure, caption: &str| {
             let name = format!("{}-narrow.svg", narrow.id);
-            self.files.insert(name.clone(), narrow.for_paper().into_bytes());
+            self.files.insert(name.clone(), drawing(narrow));
             format!(
                 "figure(image({}, alt: {}, width: 100%), caption: {})",
                 quoted(&name),
@@ -407,7 +429,7 @@ impl Writer {
             let share = if share < 50.0 { 100.0 } else { share };
             let (file, alt) = (quoted(&name), in_print(&f.wide.desc));
             self.put(&format!("#figure(image({file}, alt: {alt}, width: {share:.0}%), caption: none)"));
-            self.files.insert(name, f.wide.for_paper().into_bytes());
+            self.files.insert(name, drawing(&f.wide));
             return;
         }
         self.put(&format!(
@@ -416,7 +438,7 @@ impl Writer {
             in_print(&f.wide.desc),
             in_print(&f.caption)
         ));
-        self.files.insert(name, f.wide.for_paper().into_bytes());
+        self.files.insert(name, drawing(&f.wide));
     }
 
     fn findings(&mut self, findings: &[Finding]) {

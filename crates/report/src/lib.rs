@@ -127,6 +127,7 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
     if !measured.is_empty() {
         let pairs: Vec<_> = told.iter().map(|r| (&r.prepared, &r.reduced)).collect();
         wells = assessment::well_value::of_runs(store, &pairs, all)?;
+        wells.retain(|w| w.water.well.as_deref().is_none_or(|well| chosen.has_well(well)));
         cases = run::fill(store, &measured, &told, (key.as_deref(), &wells), &mut out)?;
     }
     for (run, why) in stuck {
