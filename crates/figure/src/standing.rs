@@ -141,7 +141,8 @@ fn names(c: &mut Canvas, w: &Standing, scale: &Depth, (left, right): (f64, f64))
         let lines = text::wrap(&l.name, 12.0, text::Weight::Regular, right - x - 4.0);
         let tall = lines.len() as f64 * Style::text().leading();
         let room = right - x - 4.0;
-        let fits = lines.iter().all(|l| text::width(l, 12.0, text::Weight::Regular) <= room);
+        // A name is not divided within a word.
+        let fits = l.name.split(' ').all(|word| text::width(word, 12.0, text::Weight::Regular) <= room);
         if y1 - y0 < tall + 4.0 || !fits {
             continue;
         }
