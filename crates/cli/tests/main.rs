@@ -24,6 +24,7 @@ mod outside;
 mod own_trip;
 mod package;
 mod page_one;
+mod papers;
 mod password;
 mod profiles;
 mod recipes;

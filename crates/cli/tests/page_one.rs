@@ -165,12 +165,12 @@ fn the_years_before_stand_beside_the_newest_trip() {
         words(&desk.path(&format!("{dir}/report.pdf")), 1, 1)
     };
     let newest = lead("newest", &[]);
-    holds(&newest, "0.42 ± 0.02");
+    holds(&newest, "0.420 ± 0.020");
     holds(&newest, &front::ChangeSeen { values: 1 }.in_language(Lang::En));
     assert!(!newest.contains(&in_one_line(&front::ChangeNotTold.in_language(Lang::En))));
     let first = lead("first", &["--trip", "Y1"]);
-    holds(&first, "0.61 ± 0.04");
-    assert!(!first.contains("0.42 ± 0.02"), "the later trip is not of the earlier one's report");
+    holds(&first, "0.610 ± 0.040");
+    assert!(!first.contains("0.420 ± 0.020"), "the later trip is not of the earlier one's report");
     let whole = std::fs::read_to_string({
         lead("all", &["--all"]);
         desk.path("all/report.html")

@@ -52,10 +52,10 @@ fn names_were_put_into_german_with_the_words_around_them() {
         let name = escaped(name);
         assert_eq!(english.contains(&name), german.contains(&name), "{name}");
     }
-    for lot in ["Los 2.10", "Los 2.1"] {
+    for lot in ["Charge 2.10", "Charge 2.1"] {
         assert!(german.contains(lot), "{lot}");
     }
-    assert!(!german.contains("Los 2,1") && !german.contains("Brunnen Bleiglanz"));
+    assert!(!german.contains("Charge 2,1") && !german.contains("Brunnen Bleiglanz"));
     // What stayed English is marked, and the mark explained once.
     let marked = german.contains("[en]");
     assert_eq!(german.matches("[en] steht hinter einem Text").count(), usize::from(marked));

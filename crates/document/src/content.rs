@@ -243,7 +243,7 @@ impl Table {
             }
             Some(Cell::Amount { amount, k }) => {
                 let p = Printed::of(amount, *k);
-                let mut words = if p.unit == self.columns[j].unit { p.number() } else { p.with_unit() };
+                let mut words = if p.unit == self.columns[j].unit { p.number() } else { p.in_line() };
                 if many_k && p.expanded.is_some() {
                     words.push_str("\u{A0}(k\u{A0}");
                     words.push_str(&message::Shown::significant(*k, 2, "").text());

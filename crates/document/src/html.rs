@@ -353,6 +353,10 @@ impl Writer<'_> {
                 );
             }
         }
+        if f.caption.is_empty() {
+            self.out += "</figure>\n";
+            return;
+        }
         let _ = writeln!(
             self.out,
             "<figcaption><b>{} {}.</b> {}</figcaption>\n</figure>",

@@ -77,15 +77,61 @@ pub fn to_markup(content: &Content) -> Paper {
     message::with_language(content.language(), || set(content))
 }
 
-/// A text as a string literal, printed as the language writes it.
+/// A text as a string literal, printed as the language writes it; a value, its ± and its unit stand in one line.
 fn in_print(text: &str) -> String {
-    quoted(&printed(text, message::language()))
+    quoted(&held_together(&printed(text, message::language())))
+}
+
+/// A drawing whose words are printed as those around it; its style is left alone.
+fn drawing(f: &figure::Figure) -> Vec<u8> {
+    let (svg, lang) = (f.for_paper(), message::language());
+    let (style, marks) = svg.split_once("</style>").unwrap_or(("", &svg));
+    let mut out = String::with_capacity(svg.len());
+    if !style.is_empty() {
+        out += style;
+        out += "</style>";
+    }
+    for piece in marks.split_inclusive('>') {
+        match piece.split_once('<') {
+            Some((words, tag)) if !words.is_empty() => {
+                out += &printed(words, lang);
+                out.push('<');
+                out += tag;
+            }
+            _ => out += piece,
+        }
+    }
+    out.into_bytes()
+}
+
+/// Units that stay with their number.
+const UNITS: [&str; 21] = [
+    "ng/L", "µg/L", "mg/L", "meq/L", "mmol/L", "µS/cm", "%", "L", "mL", "L/min", "L/s", "m", "mm", "min", "h", "°C",
+    "pg", "mV", "ppm", "Uhr", "µm",
+];
+
+/// With spaces that do not break around ± and between a number and its unit.
+fn held_together(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut words = text.split(' ').peekable();
+    while let Some(word) = words.next() {
+        out.push_str(word);
+        let Some(next) = words.peek() else { break };
+        let unit = next.trim_end_matches([',', ';', '.', ':', ')', ']']);
+        let number = word.ends_with(|c: char| c.is_ascii_digit());
+        let held = word.ends_with('±') || *next == "±" || word == "<" || (number && UNITS.contains(&unit));
+        out.push(if held { '\u{A0}' } else { ' ' });
+    }
+    out
 }
 
 fn set(content: &Content) -> Paper {
     let mut body = Writer { main: String::new(), files: BTreeMap::new(), in_annex: false };
-    for part in content.parts() {
-        body.part(&part, content);
+    let parts = content.parts();
+    if content.form == Form::Page {
+        body.one_page(&parts, content);
+    } else {
+        body.in_order(&parts, content);
     }
     let title = figure::text::with_known_letters(&content.title);
     // Last, when it is known whether something stayed English.
@@ -102,8 +148,12 @@ fn set(content: &Content) -> Paper {
     }
 }
 
-/// Width of a picture in an annex, of the column: its letters are those of the text around it.
-const IN_ANNEX: f64 = 0.84;
+/// Rows of a table that is not broken over two pages.
+const UNBROKEN: usize = 12;
+/// Rows that a longer table leaves on a page, and carries over, at least.
+const KEPT: usize = 6;
+/// Letters of a cell that may stand in a row that is not broken; a page holds some thousands.
+const IN_A_ROW: usize = 900;
 
 struct Writer {
     main: String,
@@ -133,19 +183,79 @@ impl Writer {
         if c.front.is_some() {
             return;
         }
-        self.put("#title()");
         let mut under: Vec<String> = vec![];
         under.extend([c.subtitle.clone(), c.author.clone()].into_iter().filter(|s| !s.is_empty()));
         under.extend(c.data_to());
-        if !under.is_empty() {
-            self.put(&format!("#subtitle({})", in_print(&under.join(" · "))));
-        }
-        if c.invented {
-            self.put(&format!("#mark({})", in_print(&mark)));
+        if c.form == Form::Page {
+            self.put(&format!("#page-head({}, {})", in_print(&under.join(" · ")), in_print(&mark)));
+        } else {
+            self.put("#title()");
+            if !under.is_empty() {
+                self.put(&format!("#subtitle({})", in_print(&under.join(" · "))));
+            }
+            if c.invented {
+                self.put(&format!("#mark({})", in_print(&mark)));
+            }
         }
         if let Some(note) = c.untranslated() {
             self.put(&format!("#notes({})", array(&[note])));
         }
+    }
+
+    fn in_order(&mut self, parts: &[Part], content: &Content) {
+        let mut rest = parts;
+        while let Some(part) = rest.first() {
+            let taken = match rest {
+                [Part::Figure(a), Part::Figure(b), ..] if self.beside(a, b) => 2,
+                _ => {
+                    self.part(part, content);
+                    1
+                }
+            };
+            rest = &rest[taken..];
+        }
+    }
+
+    /// A page that stands alone: a drawing beside the words of its section, and what follows the last table in two columns,
+    /// the cautions on the left.
+    fn one_page(&mut self, parts: &[Part], content: &Content) {
+        let starts: Vec<usize> = (0..parts.len()).filter(|i| matches!(parts[*i], Part::Section(_))).collect();
+        let ends = starts.iter().skip(1).copied().chain([parts.len()]);
+        let sections: Vec<&[Part]> = starts.iter().zip(ends).map(|(from, to)| &parts[*from..to]).collect();
+        let holds_table = |s: &&[Part]| s.iter().any(|p| matches!(p, Part::Table(_) | Part::Figure(_)));
+        let across = sections.iter().rposition(|s| holds_table(s)).map_or(0, |i| i + 1);
+        self.in_order(&parts[..starts.first().copied().unwrap_or(parts.len())], content);
+        for section in &sections[..across] {
+            match section.iter().position(|p| matches!(p, Part::Figure(_))) {
+                Some(at) => {
+                    let words: Vec<Part> = [&section[..at], &section[at + 1..]].concat();
+                    let (words, drawing) = (self.captured(&words, content), self.captured(&section[at..=at], content));
+                    self.put(&format!("#with-drawing[\n{words}\n][\n{drawing}\n]"));
+                }
+                None => self.in_order(section, content),
+            }
+        }
+        let is_cautions = |s: &&&[Part]| s.iter().any(|p| matches!(p, Part::Cautions(_)));
+        let cautions: Vec<&&[Part]> = sections[across..].iter().filter(|s| is_cautions(s)).collect();
+        let others = sections[across..].iter().filter(|s| !is_cautions(s));
+        let mut left: Vec<Part> = vec![];
+        let mut last: Vec<Part> = vec![];
+        for section in cautions {
+            let end = section.iter().position(|p| matches!(p, Part::Cautions(_))).map_or(section.len(), |i| i + 1);
+            left.extend_from_slice(&section[..end]);
+            last.extend_from_slice(&section[end..]);
+        }
+        let right: Vec<Part> = others.flat_map(|s| s.iter().cloned()).collect();
+        let (left, right) = (self.captured(&left, content), self.captured(&right, content));
+        self.put(&format!("#two-columns[\n{left}\n][\n{right}\n]"));
+        self.in_order(&last, content);
+    }
+
+    /// What these parts are in markup, without putting it.
+    fn captured(&mut self, parts: &[Part], content: &Content) -> String {
+        let before = std::mem::take(&mut self.main);
+        self.in_order(parts, content);
+        std::mem::replace(&mut self.main, before)
     }
 
     fn level(&self, level: u8) -> u8 {
@@ -158,7 +268,7 @@ impl Writer {
             Part::Contents => self.put(&format!("#contents({})", in_print(&words::Contents.text()))),
             Part::Annex(t) => {
                 if !self.in_annex {
-                    self.put("#pagebreak(weak: true)\n#set text(size: 8.4pt)\n#show heading.where(level: 2): set text(size: 10.5pt)");
+                    self.put("#pagebreak(weak: true)\n#set text(size: 8.2pt)\n#show heading.where(level: 2): set text(size: 10.5pt)");
                     self.in_annex = true;
                 }
                 self.put(&format!("#heading(level: 1, {})", in_print(t)));
@@ -184,7 +294,7 @@ impl Writer {
     fn front(&mut self, f: &Front, c: &Content) {
         let image = |writer: &mut Self, i: &Illustration, width: &str| {
             let name = format!("{}.svg", i.wide.id);
-            writer.files.insert(name.clone(), i.wide.for_paper().into_bytes());
+            writer.files.insert(name.clone(), drawing(&i.wide));
             format!("image({}, alt: {}, width: {width})", quoted(&name), in_print(&i.wide.desc))
         };
         let mut out = String::from("#front-page(size => {\nset text(size: size)\n");
@@ -280,25 +390,55 @@ impl Writer {
     }
 
     fn table(&mut self, t: &Table) {
-        self.put(&format!("#figure({}, caption: {})", table_markup(t), in_print(&t.caption)));
+        let table = format!("figure({}, caption: {})", table_markup(t), in_print(&t.caption));
         let notes = t.all_notes();
-        if !notes.is_empty() {
-            self.put(&format!("#notes({})", array(&notes)));
+        let notes = if notes.is_empty() { String::new() } else { format!("notes({})", array(&notes)) };
+        if t.rows.len() <= UNBROKEN && !has_long_cell(t) {
+            self.put(&format!("#whole({{\n{table}\n{notes}\n}})"));
+            return;
         }
+        self.put(&format!("#{table}"));
+        if !notes.is_empty() {
+            self.put(&format!("#{notes}"));
+        }
+    }
+
+    /// Two drawings of an annex beside each other in their narrow forms; false where they do not stand so.
+    fn beside(&mut self, a: &Illustration, b: &Illustration) -> bool {
+        let (true, Some(left), Some(right)) = (self.in_annex, &a.phone, &b.phone) else { return false };
+        let mut one = |narrow: &figure::Figure, caption: &str| {
+            let name = format!("{}-narrow.svg", narrow.id);
+            self.files.insert(name.clone(), drawing(narrow));
+            format!(
+                "figure(image({}, alt: {}, width: 100%), caption: {})",
+                quoted(&name),
+                in_print(&narrow.desc),
+                in_print(caption)
+            )
+        };
+        let (left, right) = (one(left, &a.caption), one(right, &b.caption));
+        self.put(&format!("#beside({left}, {right})"));
+        true
     }
 
     fn figure(&mut self, f: &Illustration) {
         let name = format!("{}.svg", f.wide.id);
         // A wide picture keeps its letters readable; a narrow one is not blown up.
-        let of_the_width = (f.wide.width / figure::WIDE).min(1.0);
-        let share = of_the_width * if self.in_annex { IN_ANNEX } else { 1.0 } * 100.0;
+        let share = (f.wide.width / figure::WIDE).min(1.0) * 100.0;
+        if f.caption.is_empty() {
+            let share = if share < 50.0 { 100.0 } else { share };
+            let (file, alt) = (quoted(&name), in_print(&f.wide.desc));
+            self.put(&format!("#figure(image({file}, alt: {alt}, width: {share:.0}%), caption: none)"));
+            self.files.insert(name, drawing(&f.wide));
+            return;
+        }
         self.put(&format!(
             "#figure(image({}, alt: {}, width: {share:.0}%), caption: {})",
             quoted(&name),
             in_print(&f.wide.desc),
             in_print(&f.caption)
         ));
-        self.files.insert(name, f.wide.for_paper().into_bytes());
+        self.files.insert(name, drawing(&f.wide));
     }
 
     fn findings(&mut self, findings: &[Finding]) {
@@ -351,8 +491,11 @@ fn table_markup(t: &Table) -> String {
     let columns: Vec<&str> =
         t.columns.iter().map(|c| if c.align == Align::Left && is_wide(t, c) { "1fr" } else { "auto" }).collect();
     let align: Vec<&str> = t.columns.iter().map(|c| if c.align == Align::Left { "left" } else { "right" }).collect();
+    // A column without width holds the first and the last rows together, so that no few of them stand alone.
+    let held = t.rows.len() > UNBROKEN && !has_long_cell(t);
+    let [no_width, no_align, no_head] = if held { ["0pt, ", "left, ", "table.cell(inset: 0pt)[], "] } else { [""; 3] };
     let mut out = format!(
-        "table(columns: ({},), align: ({},), stroke: rules({}),\ntable.header(",
+        "table(columns: ({no_width}{},), align: ({no_align}{},), stroke: rules({}),\ntable.header({no_head}",
         columns.join(", "),
         align.join(", "),
         t.rows.len()
@@ -361,7 +504,14 @@ fn table_markup(t: &Table) -> String {
         let _ = write!(out, "head({}, {}), ", in_print(&c.heading), in_print(&c.unit));
     }
     out += "),\n";
-    for row in t.shown() {
+    let together =
+        |rows: usize, broken: bool| format!("table.cell(rowspan: {rows}, breakable: {broken}, inset: 0pt)[], ");
+    for (i, row) in t.shown().into_iter().enumerate() {
+        if held && (i == 0 || i == t.rows.len() - KEPT) {
+            out += &together(KEPT, false);
+        } else if held && i == KEPT && t.rows.len() > 2 * KEPT {
+            out += &together(t.rows.len() - 2 * KEPT, true);
+        }
         for cell in row {
             out += &cell_markup(&cell);
             out += ", ";
@@ -370,6 +520,11 @@ fn table_markup(t: &Table) -> String {
     }
     out.push(')');
     out
+}
+
+/// Is there a cell that may need a page of its own?
+fn has_long_cell(t: &Table) -> bool {
+    t.shown().iter().flatten().any(|c| c.words.chars().count() > IN_A_ROW)
 }
 
 /// Does a column of words need the room that is left?

@@ -48,6 +48,7 @@ pub mod scale;
 pub mod section;
 pub mod sequence;
 pub mod shares;
+pub mod standing;
 pub mod stiff;
 pub mod strip;
 pub mod tell_line;

@@ -96,6 +96,12 @@ impl Printed {
         }
     }
 
+    /// As it stands in a paper: `1.05 ± 0.12 ng/L`, number, ± and unit held together, without brackets.
+    pub fn in_line(&self) -> String {
+        let number = self.number();
+        if self.unit.is_empty() { number } else { format!("{number}\u{A0}{}", self.unit) }
+    }
+
     /// Width of what follows the units digit, in em: columns line up when each cell is padded to
     /// the widest of these.
     pub fn after_point_em(&self) -> f64 {

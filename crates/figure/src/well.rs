@@ -255,7 +255,7 @@ fn ground(c: &mut Canvas, p: &WellPicture, scale: &Scale, f: &Frame) {
 }
 
 /// Marks that tell clay, sand, gravel, peat and rock apart without colour, as path data.
-fn texture(name: &str, (x0, y0): (f64, f64), (x1, y1): (f64, f64)) -> String {
+pub(super) fn texture(name: &str, (x0, y0): (f64, f64), (x1, y1): (f64, f64)) -> String {
     let has = |words: &[&str]| words.iter().any(|w| name.contains(w));
     let (step, mark) = if has(&["clay", "silt", "shale", "till"]) {
         (13.0, "h6")

@@ -34,7 +34,7 @@ pub fn fill(
     if fits.is_empty() {
         return Ok(vec![]);
     }
-    let blocks = in_tables(store, &fits, all)?;
+    let blocks = in_tables(store, &fits, all, Own::WhereTold)?;
     if !blocks.is_empty() {
         out.sections.push(section(said::Title, blocks).within(Annex::Runs));
     }
@@ -44,7 +44,9 @@ pub fn fill(
 /// What the bottles of the report say of one element, for the chapter on where it comes from.
 pub(super) fn of_key(fits: &[TripAnalyte], key: &str, invented: bool) -> Vec<Block> {
     let of = fits.iter().filter(|t| t.analyte.element == key);
-    let mut blocks: Vec<Block> = of.flat_map(|t| sources(t, invented).into_iter().chain(series_blocks(t))).collect();
+    // What belongs beside each water stands among the findings on its path.
+    let mut blocks: Vec<Block> =
+        of.flat_map(|t| sources(t, invented, Beside::Elsewhere).into_iter().chain(series_blocks(t))).collect();
     if !blocks.is_empty() {
         blocks.insert(0, Block::Text(said::How.text()));
     }
@@ -66,16 +68,25 @@ pub(super) fn of(
 ) -> Result<Vec<Block>, Error> {
     let mut blocks = vec![Block::Text(said::How.text())];
     for t in fits.iter().filter(|t| at_length.contains(&t.analyte.element.as_str())) {
-        blocks.extend(sources(t, invented));
+        blocks.extend(sources(t, invented, Beside::Here));
         blocks.extend(series_blocks(t));
     }
-    blocks.extend(in_tables(store, fits, all)?);
+    blocks.extend(in_tables(store, fits, all, Own::All)?);
     Ok(blocks)
 }
 
+/// Which rows the table of the water's own metal has.
+#[derive(Clone, Copy, PartialEq)]
+enum Own {
+    /// All.
+    All,
+    /// Those whose number or share may be called the water's; a note names how many are not.
+    WhereTold,
+}
+
 /// Every metal in tables.
-fn in_tables(store: &Store, fits: &[TripAnalyte], all: &[Listed]) -> Result<Vec<Block>, Error> {
-    let mut blocks = own_table(all);
+fn in_tables(store: &Store, fits: &[TripAnalyte], all: &[Listed], own: Own) -> Result<Vec<Block>, Error> {
+    let mut blocks = own_table(all, own);
     blocks.extend(flows_table(fits));
     blocks.extend(pattern_blocks(store, all, fits)?);
     Ok(blocks)
@@ -96,7 +107,14 @@ fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
     }
 }
 
-fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
+/// Where the sentences stand that belong beside a water.
+#[derive(Clone, Copy, PartialEq)]
+enum Beside {
+    Here,
+    Elsewhere,
+}
+
+fn sources(t: &TripAnalyte, invented: bool, where_beside: Beside) -> Vec<Block> {
     let metal = metal(&t.analyte.element);
     let heading = said::OfTrip { metal: metal.clone(), trip: (&t.trip).into() };
     let mut out = vec![Block::Heading(capital(heading.text()))];
@@ -113,7 +131,7 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
         out.push(Block::List(refused));
     }
     let beside: Vec<String> = t.waters.iter().filter_map(beside).collect();
-    if !beside.is_empty() {
+    if !beside.is_empty() && where_beside == Beside::Here {
         out.push(Block::List(beside));
     }
     out
@@ -230,11 +248,16 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
 }
 
 /// The water's own beside the plain result, first sample of each water.
-fn own_table(all: &[Listed]) -> Vec<Block> {
+fn own_table(all: &[Listed], which: Own) -> Vec<Block> {
     let with = all.iter().filter(|r| r.kind == BottleKind::Sample && r.verdict.is_some() && r.attributed.is_some());
-    let mut rows = vec![];
+    let (mut rows, mut left_out) = (vec![], 0);
     for r in with {
         let Some(a) = &r.attributed else { continue };
+        let told = !a.is.is_bound() || r.water_share.is_some_and(|s| !s.is.is_bound());
+        if which == Own::WhereTold && !told {
+            left_out += 1;
+            continue;
+        }
         rows.push(vec![
             Cell::Text(r.bottle.clone()),
             // A sum over isotopes stands for the element; a single isotope is named.
@@ -272,7 +295,10 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 Column::words(said::ShareByBlank.text()),
             ],
             rows,
-            notes: vec![said::OwnNote.text(), said::NotAloneNote.text()],
+            notes: [said::OwnNote.text(), said::NotAloneNote.text()]
+                .into_iter()
+                .chain((left_out > 0).then(|| message::paper::OwnNotTold { n: message::count(left_out) }.text()))
+                .collect(),
         }),
     ]
 }

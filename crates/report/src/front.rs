@@ -421,7 +421,15 @@ impl<'a> Known<'a> {
             let places = of[*a].iter().map(|w| Arg::Name((*w).into())).collect();
             Message::from(said::AboveIn { substance: substance(a).into(), places }).into()
         };
-        said::Above { substances: order.iter().take(6).map(one).collect(), n: count(order.len()) }.text()
+        let verdicts: BTreeSet<Option<VerdictWord>> =
+            self.against.rows.iter().filter(is_above).map(|r| r.verdict).collect();
+        let above = said::Above { substances: order.iter().take(6).map(one).collect(), n: count(order.len()) }.text();
+        match verdicts.iter().next() {
+            Some(Some(all)) if verdicts.len() == 1 => {
+                format!("{above} {}", message::paper::AllOfVerdict { verdict: verdict_word(*all).said() }.text())
+            }
+            _ => above,
+        }
     }
 
     fn untold(&self, wells: &BTreeMap<&'a str, Vec<&'a Listed>>, front: &mut Front) {
@@ -634,7 +642,7 @@ fn cell_of(r: &Listed, unit: &str) -> Cell {
         (None, Some(amount)) if amount.unit().to_string() == unit => {
             Cell::Text(Printed::of(amount, r.coverage_k.unwrap_or(2.0)).number())
         }
-        (None, Some(amount)) => Cell::Text(Printed::of(amount, r.coverage_k.unwrap_or(2.0)).with_unit()),
+        (None, Some(amount)) => Cell::Text(Printed::of(amount, r.coverage_k.unwrap_or(2.0)).in_line()),
         (None, None) => Cell::Missing(said::NotStated.text()),
     }
 }

@@ -14,6 +14,7 @@ mod chemistry;
 mod choose;
 mod detection;
 mod dust;
+mod exceedances;
 mod front;
 mod lead;
 mod lots;
@@ -41,6 +42,7 @@ mod time_series_sentences;
 mod time_series_tables;
 mod trip;
 mod wells;
+mod who;
 mod words;
 
 pub use cautions::Caution;
@@ -125,6 +127,7 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
     if !measured.is_empty() {
         let pairs: Vec<_> = told.iter().map(|r| (&r.prepared, &r.reduced)).collect();
         wells = assessment::well_value::of_runs(store, &pairs, all)?;
+        wells.retain(|w| w.water.well.as_deref().is_none_or(|well| chosen.has_well(well)));
         cases = run::fill(store, &measured, &told, (key.as_deref(), &wells), &mut out)?;
     }
     for (run, why) in stuck {

@@ -11,7 +11,35 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Bottles of a well beside each other, at most.
 const BOTTLES: usize = 3;
 /// Rows of the chapter, at most: what the report speaks of first comes first, the annex has all.
-const ROWS: usize = 42;
+const ROWS: usize = 46;
+/// What makes up the water, and what is no metal: these stand with the waters.
+const NO_METAL: [&str; 25] = [
+    "Ca",
+    "Mg",
+    "Na",
+    "K",
+    "Cl",
+    "SO4",
+    "NO3",
+    "NO2",
+    "NH4",
+    "PO4",
+    "F",
+    "Br",
+    "SiO2",
+    "Si",
+    "S",
+    "P",
+    "C",
+    "sulfide",
+    "H2S",
+    "S(-II)",
+    "TDS",
+    "hardness",
+    "alkalinity",
+    "HCO3",
+    "CO3",
+];
 
 /// Isotopes and resolution of a result.
 type Isotopes<'a> = (&'a str, &'a str);
@@ -19,7 +47,10 @@ type Isotopes<'a> = (&'a str, &'a str);
 /// The table; none where nothing was measured. `first`: substances that come before the others.
 pub fn blocks(results: &[&Listed], first: &[String]) -> Vec<Block> {
     let mut of: BTreeMap<(&str, &str), Vec<&Listed>> = BTreeMap::new();
-    for r in results.iter().copied().filter(|r| r.verdict.is_some() && r.kind.is_water() && r.amount.is_some()) {
+    let is_metal =
+        |r: &&Listed| !NO_METAL.contains(&r.analyte.as_str()) && !super::words::CONDITIONS.contains(&&*r.analyte);
+    let judged = |r: &&Listed| r.verdict.is_some() && r.kind.is_water() && r.amount.is_some();
+    for r in results.iter().copied().filter(judged).filter(is_metal) {
         of.entry((r.analyte.as_str(), r.well.as_deref().unwrap_or(&r.bottle))).or_default().push(r);
     }
     if of.is_empty() {
@@ -40,6 +71,7 @@ pub fn blocks(results: &[&Listed], first: &[String]) -> Vec<Block> {
     rows.truncate(ROWS);
     let widest = rows.iter().map(|(_, of)| of.len()).max().unwrap_or(1).min(BOTTLES);
     let unit = commonest_unit(rows.iter().flat_map(|(_, of)| of.iter().copied()));
+    let with_limit = rows.iter().any(|(_, of)| of.iter().any(|r| r.detection_limit.is_some()));
     let with_blank = rows.iter().any(|(_, of)| of.iter().any(|r| r.blank.is_some()));
     let mut before = "";
     let mut out = vec![];
@@ -54,6 +86,10 @@ pub fn blocks(results: &[&Listed], first: &[String]) -> Vec<Block> {
             let blank = of.iter().find_map(|r| r.blank.as_ref()?.value());
             cells.push(blank.map_or(Cell::Missing("–".into()), |b| Cell::Text(Shown::significant(b, 2, "").text())));
         }
+        if with_limit {
+            let limit = of.iter().filter_map(|r| r.detection_limit).reduce(f64::max);
+            cells.push(limit.map_or(Cell::Missing("–".into()), |l| Cell::Text(Shown::bound(l, "").text())));
+        }
         cells.push(verdict_cell(of.iter().filter_map(|r| r.verdict).max()));
         out.push(cells);
     }
@@ -64,6 +100,9 @@ pub fn blocks(results: &[&Listed], first: &[String]) -> Vec<Block> {
     }
     if with_blank {
         columns.push(Column::numbers(said::Blank.text(), &unit));
+    }
+    if with_limit {
+        columns.push(Column::numbers(message::paper::DetectionLimit.text(), &unit));
     }
     columns.push(Column::words(word::Verdict.text()));
     let mut notes = vec![said::WideNote.text()];
@@ -107,7 +146,7 @@ fn value(r: &Listed, unit: &str) -> Cell {
     let Some(amount) = &r.amount else { return Cell::Missing("–".into()) };
     let printed = Printed::of(amount, r.coverage_k.unwrap_or(2.0));
     let same = amount.unit().to_string() == unit;
-    Cell::Text(if same { printed.number() } else { printed.with_unit() })
+    Cell::Text(if same { printed.number() } else { printed.in_line() })
 }
 
 /// The substances that lie above a limit or cannot be told, the key one before them.

@@ -1,21 +1,22 @@
 //! The two documents of one page: the leaflet for neighbours and the sheet for the authority, in each
 //! language of the catalogues. The same results and statements as in the full report.
 
+use super::exceedances::{by_profile, exceedances, in_unit, limit_number, readable_unit};
 use super::front::{self, Known};
 use super::scope::{Chosen, Scope};
 use super::statements::{
-    ForHealth, Fractions, by_place, by_profile, coming, conductivity_stands_at, exceedances, for_health, is_above,
-    limit_in_words, nearest, newest_and_extreme, order, printed, rejected_higher,
+    ForHealth, Fractions, by_place, coming, conductivity_stands_at, for_health, is_above, nearest, newest_and_extreme,
+    order, printed, rejected_higher,
 };
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
 use assessment::organics;
 use assessment::results::{self, Listed};
-use document::content::{Block, Cell, Column, Content, Form, Provenance, Section, Table};
+use document::content::{Block, Cell, Column, Content, Form, Illustration, Provenance, Section, Table};
 use limits::Answer;
 use limits::claim::substance;
 use limits::terms::Concern;
-use message::{Arg, Message, authority, count, leaflet};
+use message::{Arg, Message, authority, count, leaflet, paper};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::format::capital;
@@ -38,14 +39,13 @@ const SHEET_BELOW: usize = 30;
 /// Substances that are named as not tested.
 const NOT_TESTED: usize = 12;
 /// Statements that a page has room for.
-const STATEMENTS: usize = 5;
+const STATEMENTS: usize = 4;
+/// Width of the drawing of a well beside a text, px: its letters are then as large as those of the text.
+const BESIDE: f64 = 250.0;
 
 /// Down here air, bottles and hands bring as much as the water holds, ng/L.
 // Common practice of trace-metal work.
 const TRACE_NG_L: f64 = 100.0;
-
-/// More substances than this are a list.
-const LONG: usize = 5;
 
 /// What the newest trip asks about.
 #[derive(Default)]
@@ -56,6 +56,8 @@ struct AskedOf {
     well: Option<String>,
     /// The answer for each well.
     answers: Vec<String>,
+    /// The value that stands for a well, without its unit, and the unit.
+    common: BTreeMap<String, (String, String)>,
 }
 
 /// A number without its unit, which stands at the head of its row.
@@ -93,7 +95,12 @@ pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>
         let mut answer: Vec<Block> = asked.answers.iter().cloned().map(Block::Text).collect();
         answer.extend(page.down_to()?.map(Block::Text));
         let mut sections = vec![];
+        let said = page.said()?;
+        if !said.is_empty() {
+            answer.extend([Block::Heading(leaflet::Said.text()), Block::List(said)]);
+        }
         if !answer.is_empty() {
+            answer.extend(page.well_drawn(&asked)?.map(Block::Figure));
             sections.push(Section::of(leaflet::Answer, answer));
         }
         match page.wells_and_substances(&asked) {
@@ -103,10 +110,6 @@ pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>
                 let rejected = rejected_higher(&page.against.rows, lang).map(Block::Text);
                 sections.extend(rejected.map(|text| Section::of(leaflet::Numbers, vec![text])));
             }
-        }
-        let said = page.said()?;
-        if !said.is_empty() {
-            sections.push(Section::of(leaflet::Said, vec![Block::List(said)]));
         }
         sections.push(page.not_tested());
         let contact = contact.map(str::trim).filter(|c| !c.is_empty());
@@ -131,7 +134,12 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     message::with_language(lang, || {
         let page = Page::of(store, lang)?;
         let asked = page.asked()?;
-        let sections = vec![Section::of(leaflet::Numbers, page.sheet(&asked)?), page.not_tested()];
+        let waters: Vec<&Listed> = page.all.iter().filter(|r| r.verdict.is_some() && r.kind.is_water()).collect();
+        let sections = vec![
+            Section::of(leaflet::Numbers, page.sheet(&asked)?),
+            Section::of(paper::WhoAndHow, vec![Block::List(super::who::sentences(store, &waters)?)]),
+            page.not_tested(),
+        ];
         let title = |site: Option<&str>| match site {
             Some(site) => authority::Title { site: site.into() }.text(),
             None => authority::TitleOfSeveral.text(),
@@ -219,7 +227,27 @@ impl<'a> Page<'a> {
             against: &self.against,
         };
         let (answers, well) = known.answers();
-        Ok(AskedOf { key, well, answers })
+        let of_key = wells.iter().filter(|w| w.analyte == key);
+        let common = of_key
+            .filter_map(|w| match (&w.told, &w.water.well) {
+                (assessment::well_value::Told::Value { amount, coverage_k, .. }, Some(well)) => {
+                    let printed = figure::number::Printed::of(amount, *coverage_k);
+                    Some((well.clone(), (printed.number(), printed.unit)))
+                }
+                _ => None,
+            })
+            .collect();
+        Ok(AskedOf { key, well, answers, common })
+    }
+
+    /// The asked well as it stands in the ground; none where the record knows no pipe of it.
+    fn well_drawn(&self, asked: &AskedOf) -> Result<Option<Illustration>, Error> {
+        let Some(well) = &asked.well else { return Ok(None) };
+        if !self.store.wells()?.iter().any(|w| w.name == *well && !w.is_stream()) {
+            return Ok(None);
+        }
+        let sheet = assessment::wells::sheet(self.store, well, 1)?;
+        Ok(sheet.and_then(|s| super::wells::standing(&[s], BESIDE)))
     }
 
     /// Of each well its newest trip: what is older is not shown beside it.
@@ -260,7 +288,8 @@ impl<'a> Page<'a> {
         let streams: Vec<String> = streams.map(|w| w.name).collect();
         let of_wells: Vec<&Row> = rows
             .into_iter()
-            .filter(|r| r.strictest || is_above(r))
+            // A goal of zero cannot be shown by any measurement: it stands in the full report, with that word.
+            .filter(|r| (r.strictest || is_above(r)) && !r.comparison.limit.is_goal_of_zero())
             .filter(|r| r.well.as_ref().is_some_and(|w| !streams.contains(w)))
             .collect();
         let mut wells: Vec<&str> = of_wells.iter().filter_map(|r| r.well.as_deref()).collect();
@@ -304,14 +333,20 @@ impl<'a> Page<'a> {
         for analyte in substances {
             let of: Vec<&Row> = of_wells.iter().copied().filter(|r| r.analyte == analyte).collect();
             let limit = of.iter().copied().min_by(|a, b| order(a, b))?;
-            let unit = limit.comparison.amount.unit().to_string();
+            let unit = readable_unit(&of);
             let mut row = vec![Cell::Text(format!("{}, {unit}", capital(&self.substance(limit))))];
             for w in &wells {
                 let here: Vec<&Row> = of.iter().copied().filter(|r| r.well.as_deref() == Some(*w)).collect();
-                row.push(self.cell(&here, &unit, day(*w)));
+                // The value that stands for a well, where the page shows the asked substance in its unit.
+                let common =
+                    asked.common.get(*w).filter(|(_, u)| analyte == asked.key && *u == unit && !here.is_empty());
+                row.push(match common {
+                    Some((value, _)) => Cell::Text(value.clone()),
+                    None => self.cell(&here, &unit, day(*w)),
+                });
                 shown.extend(here);
             }
-            row.push(Cell::Text(self.limit_and_health_exceeded(limit)));
+            row.push(Cell::Text(self.limit_and_health_exceeded(limit, &unit)));
             cells.push(row);
         }
         if self.against.not_tested.first().is_some_and(|n| n == "microbes") {
@@ -360,7 +395,7 @@ impl<'a> Page<'a> {
             .iter()
             .filter(|r| !apart || self.disagrees(r))
             .take(if apart { 2 } else { 1 })
-            .map(|r| number_alone(&self.amount(&r.comparison.amount), unit))
+            .map(|r| number_alone(&self.amount(&in_unit(&r.comparison.amount, unit)), unit))
             .collect();
         let sign = match first.comparison.answer {
             _ if first.verdict == Some(VerdictWord::Rejected) => "✗ ",
@@ -430,24 +465,26 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn limit(&self, r: &Row) -> String {
-        let mark = format!("{}{}", if recalled(r) { " *" } else { "" }, if not_for_health(r) { " †" } else { "" });
+    /// A limit with whose it is; its unit only where the row has another.
+    fn limit(&self, r: &Row, unit: &str) -> String {
+        let mark =
+            format!("{}{}", if recalled(r) { "\u{A0}*" } else { "" }, if not_for_health(r) { "\u{A0}†" } else { "" });
         let limit = &r.comparison.limit;
-        format!("{} ({}){mark}", limit_in_words(limit, self.lang), limit.authority)
-    }
-
-    /// The limit of a row and, where it is not set for health, the nearest one that is.
-    fn limit_and_health(&self, r: &Row) -> String {
-        match for_health(r, &self.against.rows, self.lang) {
-            ForHealth::Said(health) => format!("{}; {}", self.limit(r), health.in_language(self.lang)),
-            ForHealth::Itself | ForHealth::None => self.limit(r),
-        }
+        let number = limit_number(limit, unit, self.lang);
+        format!("{number} ({}){mark}", limit.authority)
     }
 
     /// The limit of a row; where a limit set for health is exceeded too, both: a mark "not for health" alone would mislead.
-    fn limit_and_health_exceeded(&self, r: &Row) -> String {
-        let exceeded = |h: &Row| h.nearest_health && h.result == r.result && is_above(h);
-        if self.against.rows.iter().any(exceeded) { self.limit_and_health(r) } else { self.limit(r) }
+    fn limit_and_health_exceeded(&self, r: &Row, unit: &str) -> String {
+        let exceeded =
+            |h: &Row| h.nearest_health && h.result == r.result && is_above(h) && !h.comparison.limit.is_goal_of_zero();
+        if !self.against.rows.iter().any(exceeded) {
+            return self.limit(r, unit);
+        }
+        match for_health(r, &self.against.rows, self.lang) {
+            ForHealth::Said(health) => format!("{}; {}", self.limit(r, unit), health.in_language(self.lang)),
+            ForHealth::Itself | ForHealth::None => self.limit(r, unit),
+        }
     }
 
     /// The name of its substance.
@@ -485,15 +522,15 @@ impl<'a> Page<'a> {
         if above.is_empty() {
             blocks.push(Block::Text(message::chapter::NoneAbove.text()));
         } else {
-            blocks.push(Block::Table(exceedances(message::chapter::Above.text(), &above, &self.all, SHEET_ABOVE)));
+            blocks.extend(exceedances(message::chapter::Above.text(), &above, &self.all, SHEET_ABOVE));
         }
         if !open.is_empty() {
-            blocks.push(Block::Table(exceedances(message::chapter::CannotTell.text(), &open, &self.all, SHEET_OPEN)));
+            blocks.extend(exceedances(message::chapter::CannotTell.text(), &open, &self.all, SHEET_OPEN));
         }
         let key: Vec<&Row> = by_place(&newest, Answer::Below).into_iter().filter(|r| r.analyte == asked.key).collect();
         if !key.is_empty() {
             let caption = authority::Asked { element: capital(&super::substance(&asked.key)).into() };
-            blocks.push(Block::Table(exceedances(caption.text(), &key, &self.all, SHEET_KEY)));
+            blocks.extend(exceedances(caption.text(), &key, &self.all, SHEET_KEY));
         }
         let below: BTreeSet<String> = newest
             .iter()
@@ -527,16 +564,16 @@ impl<'a> Page<'a> {
             Err(Error::Science { .. }) => None,
             told => told?,
         };
-        // The sentence on the whole list says more than a statement on one bottle of it.
-        let said_by_list = |s: &Stated| list.is_some() && s.kind == "absence" && s.uses.len() > LONG;
-        for s in self.stated.iter().filter(|s| s.stands() && !said_by_list(s)).take(STATEMENTS) {
+        for s in self.stated.iter().filter(|s| s.stands()).take(STATEMENTS) {
             let mut plain = statement::in_language(s, self.lang)?.plain;
             if s.uses.iter().any(|u| u.verdict != Some(VerdictWord::Accepted)) {
                 plain = format!("{plain} {}", leaflet::ProvisionalMark.in_language(self.lang));
             }
             out.push(plain);
         }
-        if let Some(list) = list {
+        let of_absence = |s: &&Stated| s.stands() && s.kind == "absence";
+        // One sentence of a list of compounds: that on which people agreed, else that of the list.
+        if let Some(list) = list.filter(|_| !self.stated.iter().any(|s| of_absence(&s))) {
             let compounds = organics::Compounds::of(self.store, &self.all)?;
             let of_list = |r: &&Listed| r.kind.is_water() && compounds.holds(&r.analyte);
             // As strong as the weakest of its results.

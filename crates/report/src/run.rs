@@ -53,7 +53,9 @@ pub fn fill(
     for c in &cases {
         let element = capital(substance(&c.result.analyte)).into();
         blocks.push(Block::Heading(said::AtWell { element, well: well_of(&c.result).into() }.text()));
-        blocks.push(Block::Findings(told(c)));
+        // What is not met and not known stands in the chapters on the path.
+        let met: Vec<quantity::Finding> = told(c).into_iter().filter(|f| f.outcome == Outcome::Met).collect();
+        blocks.push(Block::Findings(met));
     }
     if !blocks.is_empty() {
         out.sections.push(section(said::PathOf { element: substance(key).into() }, blocks).within(Annex::Results));
@@ -62,7 +64,12 @@ pub fn fill(
     for run in runs {
         let mut blocks = run_blocks(run, key);
         // The run in time and the blanks stand in their chapters.
-        let in_chapter = |b: &Block| matches!(b, Block::Figure(f) if f.wide.id.starts_with("sequence-") || f.wide.id.starts_with("blanks-"));
+        let recoveries = recoveries(run).caption;
+        let in_chapter = |b: &Block| match b {
+            Block::Figure(f) => f.wide.id.starts_with("sequence-") || f.wide.id.starts_with("blanks-"),
+            Block::Table(t) => t.caption == recoveries,
+            _ => false,
+        };
         if runs.len() == 1 {
             blocks.retain(|b| !in_chapter(b));
         }

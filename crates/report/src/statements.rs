@@ -1,6 +1,7 @@
 //! Statements, limits and long lists in the full report: each sentence with its answer and its case,
 //! results against the strictest and the local limit, what a list of compounds shows.
 
+use super::exceedances::{exceedances, in_unit, limit_of, readable_unit};
 use super::{Caution, section};
 use assessment::organics;
 use assessment::results::Listed;
@@ -8,13 +9,12 @@ use document::content::{Annex, Block, Cell, Column, Content, Method, Section, Ta
 use figure::number::Printed;
 use limits::Answer;
 use message::{
-    Digits, Message, Said, Share, Shown, absence, chapter, count, join, leaflet, limit, statement as said, word,
+    Digits, Message, Said, Share, Shown, absence, chapter, count, join, leaflet, limit, paper, statement as said, word,
 };
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
-use record::model::VerdictWord;
 use record::store::Store;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -111,10 +111,10 @@ fn limits_in_short(against: &Against, all: &[Listed]) -> Vec<Block> {
     if above.is_empty() {
         out.push(Block::Text(chapter::NoneAbove.text()));
     } else {
-        out.push(Block::Table(exceedances(chapter::Above.text(), &above, all, IN_CHAPTER)));
+        out.extend(exceedances(chapter::Above.text(), &above, all, IN_CHAPTER));
     }
     if !open.is_empty() {
-        out.push(Block::Table(exceedances(chapter::CannotTell.text(), &open, all, IN_CHAPTER)));
+        out.extend(exceedances(chapter::CannotTell.text(), &open, all, IN_CHAPTER));
     }
     let names: BTreeSet<String> = against
         .rows
@@ -136,82 +136,6 @@ fn limits_in_short(against: &Against, all: &[Listed]) -> Vec<Block> {
             .collect(),
     ));
     out
-}
-
-/// Results with limit, ratio and verdict, each with its hour.
-pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: usize) -> Table {
-    let lang = language();
-    let fractions = Fractions::of(rows);
-    let row = |r: &&Row| {
-        let c = &r.comparison;
-        let mark = if c.limit.provenance == "recalled" { " *" } else { "" };
-        let kind = limits::compare::kind(&c.limit);
-        let whose = limit::Whose {
-            authority: format!("{}{mark}", c.limit.authority).into(),
-            kind,
-            concern: c.limit.terms.concern.message(),
-        };
-        vec![
-            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
-            Cell::Text(r.well.clone().unwrap_or_else(|| r.result.bottle.clone())),
-            Cell::Text(when(r, all)),
-            Cell::Text(printed(&c.amount, lang)).of(&r.result),
-            Cell::Text(format!("{}, {}", limit_in_words(&c.limit, lang), whose.text())),
-            Cell::Text(ratio(r)),
-            super::verdict_cell(r.verdict),
-        ]
-    };
-    let mut notes: Vec<String> = fractions.note(lang).into_iter().chain(conductivity_stands_at(rows, lang)).collect();
-    if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
-        notes.push(leaflet::Recalled.text());
-    }
-    if rows.len() > most {
-        notes.push(leaflet::More { n: count(rows.len() - most) }.text());
-    }
-    notes.extend(by_profile(&rows[..rows.len().min(most)]));
-    Table {
-        caption,
-        columns: vec![
-            Column::words(word::Analyte.text()),
-            Column::words(chapter::Where.text()),
-            Column::words(chapter::When.text()),
-            Column::words(word::Result.text()),
-            Column::words(word::Limit.text()),
-            Column::words(chapter::Ratio.text()),
-            Column::words(word::Verdict.text()),
-        ],
-        rows: rows.iter().take(most).map(row).collect(),
-        notes,
-    }
-}
-
-/// Which of the rows shown a profile of checks accepts.
-pub(super) fn by_profile(rows: &[&Row]) -> Vec<String> {
-    let accepted = rows.iter().filter(|r| r.verdict == Some(VerdictWord::Accepted));
-    let mut by: std::collections::BTreeMap<&str, std::collections::BTreeSet<String>> =
-        std::collections::BTreeMap::new();
-    for r in accepted {
-        if let Some(profile) = &r.profile {
-            by.entry(profile).or_default().insert(r.result.to_string());
-        }
-    }
-    by.into_iter().map(|(profile, of)| super::accepted_of(of.len(), profile).text()).collect()
-}
-
-/// Day and hour of the bottle of a row, as far as they are on record.
-pub(super) fn when(r: &Row, all: &[Listed]) -> String {
-    let filled = all.iter().find(|l| l.result.newest() == r.result.newest()).and_then(|l| l.filled_at.clone());
-    let moment = filled.map(|at| at.get(..16).unwrap_or(&at).to_string());
-    moment.or_else(|| r.on.clone()).unwrap_or_else(|| "–".into())
-}
-
-/// Result over limit; a bound says at most.
-pub(super) fn ratio(r: &Row) -> String {
-    let x = Shown::significant(share(r), 2, "").said(language());
-    match r.comparison.amount {
-        quantity::Amount::Below(_) => format!("≤ {x}"),
-        _ => x,
-    }
 }
 
 fn outcome(answer: &str) -> Outcome {
@@ -263,7 +187,7 @@ fn sentences(all: &[(&Stated, Told)]) -> Table {
             Column::words(said::MayBeSaid.text()),
         ],
         rows: all.iter().map(row).collect(),
-        notes: vec![said::NoteChanged.text()],
+        notes: if all.iter().all(|(s, _)| s.stands()) { vec![] } else { vec![said::NoteChanged.text()] },
     }
 }
 
@@ -482,7 +406,7 @@ pub(super) fn printed(a: &quantity::Amount, lang: Lang) -> String {
         quantity::Amount::Measured(m) => assessment::results::coverage_k(m.dof),
         _ => 2.0,
     };
-    lang.number(&Printed::of(a, k).with_unit())
+    lang.number(&Printed::of(a, k).in_line())
 }
 
 /// A limit with its unit; a range with both ends.
@@ -535,28 +459,21 @@ fn bottle_and_day(r: &Row) -> String {
 fn limits(against: &Against) -> Section {
     let lang = language();
     let near = nearest(&against.rows);
-    let local: Vec<&Row> = against.rows.iter().filter(|r| r.local).collect();
+    let local = highest_local(&against.rows);
     let shown: Vec<&Row> = near.iter().chain(&local).copied().collect();
     let fractions = Fractions::of(&shown);
     let row = |r: &&Row| {
         let c = &r.comparison;
-        let (authority, kind) = (c.limit.authority.as_str().into(), limits::compare::kind(&c.limit));
-        let concern = c.limit.terms.concern.message();
-        let whose = match c.limit.provenance.as_str() {
-            "recalled" => limit::WhoseRecalled { authority, kind, concern }.text(),
-            _ => limit::Whose { authority, kind, concern }.text(),
-        };
         let health = match for_health(r, &against.rows, lang) {
             ForHealth::Itself => limit::IsForHealth.text(),
             ForHealth::None => limit::NoHealthValue.text(),
             ForHealth::Said(health) => health.text(),
         };
         vec![
-            Cell::Text(fractions.behind(r.analyte.clone(), r, lang)),
+            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
             Cell::Text(bottle_and_day(r)),
-            Cell::Text(printed(&c.amount, lang)).of(&r.result),
-            Cell::Text(limit_in_words(&c.limit, lang)),
-            Cell::Text(whose),
+            Cell::Text(printed(&in_unit(&c.amount, &readable_unit(&[*r])), lang)).of(&r.result),
+            Cell::Text(limit_of(r, &readable_unit(&[*r]))),
             Cell::Text(c.answer_message().text()),
             Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
             Cell::Text(health),
@@ -567,8 +484,7 @@ fn limits(against: &Against) -> Section {
             Column::words(word::Analyte.text()),
             Column::words(word::Bottle.text()),
             Column::words(word::Result.text()),
-            Column::words(word::Limit.text()),
-            Column::words(limit::WhoseKind.text()),
+            Column::words(paper::LimitWhose.text()),
             Column::words(limit::ResultIs.text()),
             Column::words(limit::ProbabilityUnder.text()),
             Column::words(limit::NearestHealth.text()),
@@ -584,7 +500,7 @@ fn limits(against: &Against) -> Section {
                 .note(lang)
                 .into_iter()
                 .chain(conductivity_stands_at(&near, lang))
-                .chain([limit::Marks.text()])
+                .chain([limit::Marks.text(), leaflet::NotForHealth.text()])
                 .chain(rejected_higher(&against.rows, lang))
                 .collect(),
         }),
@@ -603,6 +519,20 @@ fn limits(against: &Against) -> Section {
     closing.push(limit::WhoDecides.text());
     blocks.push(Block::List(closing));
     section(chapter::LimitsInFull, blocks)
+}
+
+/// Of each substance the result that comes nearest to a person's own limit, or lies farthest over it.
+fn highest_local(rows: &[Row]) -> Vec<&Row> {
+    let mut best: Vec<&Row> = vec![];
+    for r in rows.iter().filter(|r| r.local) {
+        match best.iter_mut().find(|b| b.analyte == r.analyte) {
+            Some(b) if order(r, b).is_lt() => *b = r,
+            Some(_) => {}
+            None => best.push(r),
+        }
+    }
+    best.sort_by(|a, b| order(a, b).then_with(|| a.analyte.cmp(&b.analyte)));
+    best
 }
 
 /// Limits that are still to come after the newest of the results; none where there is none.
@@ -626,7 +556,7 @@ fn method_short(r: &Row) -> Vec<Message> {
 
 /// What limits name and nobody measured; none where all was.
 fn not_tested(of: &[String]) -> Option<String> {
-    let names: Vec<&str> = of.iter().map(String::as_str).filter(|n| *n != "microbes").collect();
+    let names: Vec<String> = of.iter().filter(|n| *n != "microbes").map(|n| super::substance(n)).collect();
     let microbes = names.len() < of.len();
     let names = names.join(", ");
     match (microbes, names.is_empty()) {
@@ -637,8 +567,16 @@ fn not_tested(of: &[String]) -> Option<String> {
     }
 }
 
+/// A probability in whole per cent; never as certain as 0 or 100.
 pub(super) fn probability(p: f64, lang: Lang) -> String {
-    lang.number(&quantity::format::probability(p))
+    let text = match p {
+        p if p > 0.999 => "> 99.9\u{A0}%".to_string(),
+        p if p < 0.001 => "< 0.1\u{A0}%".to_string(),
+        p if p > 0.99 => "> 99\u{A0}%".to_string(),
+        p if p < 0.01 => "< 1\u{A0}%".to_string(),
+        p => format!("{:.0}\u{A0}%", 100.0 * p),
+    };
+    lang.number(&text)
 }
 
 /// What the section on compounds stands on: documents of the limits that were held against, once each.
@@ -723,10 +661,10 @@ fn found(r: &limits::absence::Report) -> Option<Table> {
     (!rows.is_empty()).then(|| Table { caption: absence::FoundCaption.text(), columns, rows, notes: vec![] })
 }
 
-/// All bounds of what was not found, each compound once, three a row, so that a long list stays short; none where all
+/// All bounds of what was not found, each compound once, four a row, so that a long list stays short; none where all
 /// were found.
 fn bounds(r: &limits::absence::Report) -> Option<Table> {
-    const ACROSS: usize = 3;
+    const ACROSS: usize = 4;
     let lang = language();
     let cell = |row: &&limits::absence::Row| {
         let told = match row.upper_bound {

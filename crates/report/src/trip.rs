@@ -44,7 +44,8 @@ pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
         if !weather.is_empty() {
             blocks.push(Block::List(weather));
         }
-        if !rows.is_empty() {
+        // Of one trip the wells have a chapter of their own, with flow and contact.
+        if !rows.is_empty() && chosen.trips.len() > 1 {
             blocks.push(Block::Table(Table {
                 caption: said::Flows.text(),
                 columns: vec![

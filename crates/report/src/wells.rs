@@ -11,9 +11,10 @@ use document::content::{Annex, Block, Cell, Column, Illustration, Section, Table
 use figure::choice::{self, ChoicePicture, FlowChoice};
 use figure::flow_test::{self, FlowTestPicture, TestPoint};
 use figure::section::{self as scheme, SectionPicture};
+use figure::standing::{Standing, StandingPicture};
 use figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture, material};
 use figure::{Figure, Head, PHONE, WIDE, slug};
-use message::{Arg, Date, Digits, Message, Name, Share, Shown, Spoken, chapter, well as said, word};
+use message::{Arg, Date, Digits, Message, Name, Share, Shown, Spoken, chapter, paper as said_of, well as said, word};
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
 use quantity::{Amount, Check, Outcome, Unit};
 use record::Error;
@@ -51,17 +52,121 @@ pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
     let sheets = sheets(store, chosen)?;
     let mut out = vec![];
     if !sheets.is_empty() {
-        let blocks = vec![Block::Table(side_by_side(&sheets)), Block::Text(Caution::Well.sentence())];
+        let mut blocks: Vec<Block> = standing(&sheets, WIDE).map(Block::Figure).into_iter().collect();
+        blocks.extend([Block::Table(side_by_side(&sheets)), Block::Text(Caution::Well.sentence())]);
         out.push(section(chapter::Wells, blocks));
     }
     for sheet in sheets {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
         if built || !sheet.visits.is_empty() {
             let title = said::Section { well: Name::from(&sheet.well.name) };
-            out.push(section(title, blocks(&sheet, &chosen.results, &rules)).within(Annex::Wells));
+            // The caution stands in the chapter and among the cautions.
+            let mut blocks = blocks(&sheet, &chosen.results, &rules);
+            blocks.retain(|b| !matches!(b, Block::Text(t) if *t == Caution::Well.sentence()));
+            out.push(section(title, pictures_first(blocks)).within(Annex::Wells));
         }
     }
     Ok(out)
+}
+
+/// The pictures of an annex stand before its tables, so that two of them find room beside each other; of several trips
+/// each keeps its place.
+pub(super) fn pictures_first(blocks: Vec<Block>) -> Vec<Block> {
+    if blocks.iter().any(|b| matches!(b, Block::Heading(_))) {
+        return blocks;
+    }
+    let (pictures, others): (Vec<Block>, Vec<Block>) = blocks.into_iter().partition(|b| matches!(b, Block::Figure(_)));
+    let (mut words, rest): (Vec<Block>, Vec<Block>) = match others.split_first() {
+        Some((Block::Text(_), _)) => {
+            let mut others = others;
+            let rest = others.split_off(1);
+            (others, rest)
+        }
+        _ => (vec![], others),
+    };
+    words.extend(pictures);
+    words.extend(rest);
+    words
+}
+
+/// Wells beside each other in one picture, at most.
+const STANDING: usize = 4;
+
+/// Wells as they stand in the ground, to one scale, each with a person, its flow and the minutes in its pipe; none where
+/// the record knows no pipe of any.
+pub(super) fn standing(sheets: &[WellSheet], width: f64) -> Option<Illustration> {
+    let known: Vec<&WellSheet> = sheets
+        .iter()
+        .filter(|s| s.fault.is_none() && !(s.construction.sections.is_empty() && s.construction.layers.is_empty()))
+        .take(STANDING)
+        .collect();
+    if known.is_empty() {
+        return None;
+    }
+    let alone = known.len() == 1;
+    let one = |s: &&WellSheet| {
+        let flow = s.visits.iter().rev().find_map(|v| v.known.flow.as_ref());
+        let contact = s.visits.iter().rev().find_map(|v| v.known.held.as_ref().map(|h| h.total.clone()));
+        let in_words = |a: &Amount| Shown { expanded: None, ..a.shown(K) };
+        let mut beneath = vec![];
+        beneath.extend(flow.map(|f| said_of::Flows { flow: in_words(f) }.text()));
+        beneath.extend(contact.map(|t| said_of::Minutes { time: in_words(&t) }.text()));
+        Standing {
+            name: if alone { String::new() } else { s.well.name.clone() },
+            layers: layers_of(s),
+            pipes: pipes_of(s),
+            flows: flow.is_some(),
+            beneath,
+        }
+    };
+    let wells: Vec<Standing> = known.iter().map(one).collect();
+    let names: Vec<Arg> = known.iter().map(|s| Arg::Name(s.well.name.as_str().into())).collect();
+    let told = known.iter().zip(&wells).map(|(s, w)| format!("{}: {}", s.well.name, w.beneath.join(" ")));
+    let depth = known.iter().filter_map(|s| foot_m(s)).fold(0.0, f64::max);
+    let depth = Shown::trimmed(depth, 3, "m");
+    let picture = StandingPicture {
+        head: Head {
+            id: slug(&format!("standing-{}", known.iter().map(|s| s.well.name.as_str()).collect::<Vec<_>>().join("-"))),
+            title: said_of::ToScale { wells: names }.text(),
+            desc: said_of::ToScaleShows { depth, told: told.collect::<Vec<_>>().join(" ").into() }.text(),
+        },
+        under: String::new(),
+        wells,
+    };
+    let phone = (width > BOTH_FROM).then(|| figure::standing::draw(&picture, PHONE));
+    // Beside a text, on a page of its own, the drawing speaks by its title.
+    let caption = if phone.is_some() { said_of::HeightsToScale.text() } else { String::new() };
+    Some(Illustration { wide: figure::standing::draw(&picture, width), phone, caption })
+}
+
+/// A drawing that is narrow already has no narrow form, px.
+const BOTH_FROM: f64 = 400.0;
+
+fn layers_of(s: &WellSheet) -> Vec<LayerDrawn> {
+    let of = s.construction.layers.iter();
+    of.map(|l| LayerDrawn { from_m: l.from_m, to_m: l.to_m, name: l.name.clone() }).collect()
+}
+
+fn pipes_of(s: &WellSheet) -> Vec<PipeDrawn> {
+    let c = &s.construction;
+    let kind = |from_m: f64, to_m: f64, material: &str| {
+        let slotted = c.screens.iter().any(|x| (x.from_m - from_m).abs() < 1e-9 && (x.to_m - to_m).abs() < 1e-9);
+        match (slotted, material) {
+            (true, "open hole") => PipeKind::Open,
+            (true, _) => PipeKind::Screen,
+            (false, _) => PipeKind::Casing,
+        }
+    };
+    c.sections
+        .iter()
+        .map(|p| PipeDrawn {
+            from_m: p.from_m,
+            to_m: p.to_m,
+            radius_m: p.radius_m,
+            kind: kind(p.from_m, p.to_m, &p.material),
+            material: p.material.clone(),
+        })
+        .collect()
 }
 
 /// How deep the well is known to reach.
@@ -92,6 +197,7 @@ fn side_by_side(sheets: &[WellSheet]) -> Table {
             known(v.and_then(|v| v.known.flow.clone())),
             known(total),
             known(v.and_then(|v| v.head.as_ref()).map(|h| h.above_ground.clone())),
+            s.well.description.clone().map_or(Cell::Missing("–".into()), Cell::Text),
         ]
     };
     Table {
@@ -102,7 +208,8 @@ fn side_by_side(sheets: &[WellSheet]) -> Table {
             Column::numbers(chapter::Depth.text(), "m"),
             Column::numbers(word::Flow.text(), "L/min"),
             Column::numbers(word::Contact.text(), "min"),
-            Column::numbers(said::HeadAboveGround.text(), "m"),
+            Column::numbers(said_of::Head.text(), "m"),
+            Column::words(message::trip::WhatItIs.text()),
         ],
         rows: sheets.iter().map(row).collect(),
         notes: vec![],
@@ -190,14 +297,6 @@ fn cell(m: impl Into<Message>) -> Cell {
 /// The last visit that knows something decides what the drawing shows.
 fn drawing(s: &WellSheet) -> Illustration {
     let c = &s.construction;
-    let kind = |from_m: f64, to_m: f64, material: &str| {
-        let slotted = c.screens.iter().any(|x| (x.from_m - from_m).abs() < 1e-9 && (x.to_m - to_m).abs() < 1e-9);
-        match (slotted, material) {
-            (true, "open hole") => PipeKind::Open,
-            (true, _) => PipeKind::Screen,
-            (false, _) => PipeKind::Casing,
-        }
-    };
     let head = s.visits.iter().rev().find_map(|v| v.head.as_ref());
     let flow = s.visits.iter().rev().find_map(|v| v.known.flow.as_ref());
     let name = || Name::from(&s.well.name);
@@ -217,18 +316,8 @@ fn drawing(s: &WellSheet) -> Illustration {
             title: said::Drawing { well: name() }.text(),
             desc: shows.join(" "),
         },
-        layers: c.layers.iter().map(|l| LayerDrawn { from_m: l.from_m, to_m: l.to_m, name: l.name.clone() }).collect(),
-        pipes: c
-            .sections
-            .iter()
-            .map(|p| PipeDrawn {
-                from_m: p.from_m,
-                to_m: p.to_m,
-                radius_m: p.radius_m,
-                kind: kind(p.from_m, p.to_m, &p.material),
-                material: p.material.clone(),
-            })
-            .collect(),
+        layers: layers_of(s),
+        pipes: pipes_of(s),
         static_head: head.and_then(|h| {
             let m = h.above_ground.value()?;
             Some((m, said::HeadStands { head: shown(&h.above_ground) }.text()))

@@ -1,6 +1,6 @@
 air-not-counted = In der Luft über der offenen Flasche wurde nicht gezählt.
 air-no-particle = Kein Teilchen von mindestens { $size } wurde in { $volume } gezählt; mit 95 % Vertrauen enthielt die Luft weniger als { $upper } je m³.
-air-class-shown = Die Zählwerte bleiben unter den Grenzen der Klasse { $wanted }, und { $volume } genügen, um Klasse { $shown } zu zeigen: eine Ablesung an einer Stelle, gleichwertig der Klassengrenze, keine Klassifizierung des Schranks.
+air-class-shown = Die Zählwerte bleiben unter den Grenzen der Klasse { $wanted }, und { $volume } genügen, um Klasse { $shown } zu zeigen: ein Messwert an einer Stelle, gleichwertig der Klassengrenze, keine Klassifizierung des Schranks.
 air-class-more-volume = Die Zählwerte bleiben unter den Grenzen der Klasse { $wanted }, aber { $volume } können sie nicht zeigen: mindestens { $needed } bei { $size } zählen, eine Minute oder länger.
 air-class-without-limit = Keine gezählte Größe hat in Klasse { $wanted } eine Grenze; bei 0,3 oder 0,5 µm zählen.
 air-class-exceeded = Die Zählwerte überschreiten die Grenzen der Klasse { $wanted }; sie bleiben unter denen der Klasse { $under }.
@@ -26,7 +26,7 @@ air-needed = nötig
 air-enough = genug
 air-no-such-size = keine Größe
 air-too-many = zu viele gezählt
-air-columns = Unter: die strengste Klasse nach ISO 14644-1, unter deren Grenzen die Zählwerte bleiben. Gezeigt: die Klasse, die zu zeigen dieses Volumen groß genug ist. Begrenzt: die Klasse, unter deren Grenzen die oberen 95-%-Schranken bleiben. Nötig: Liter, die Klasse { $class } zeigen würden, die das Programm verlangt. Eine Zählung an einer Stelle ist eine Ablesung, gleichwertig einer Klassengrenze, keine Klassifizierung.
+air-columns = Unter: die strengste Klasse nach ISO 14644-1, unter deren Grenzen die Zählwerte bleiben. Gezeigt: die Klasse, die zu zeigen dieses Volumen groß genug ist. Begrenzt: die Klasse, unter deren Grenzen die oberen 95-%-Schranken bleiben. Nötig: Liter, die Klasse { $class } zeigen würden, die das Programm verlangt. Eine Zählung an einer Stelle ist ein Messwert, gleichwertig einer Klassengrenze, keine Klassifizierung.
 air-reduction = { $well }: Bei { $size } enthielt der Schrank { $factor }-mal weniger Teilchen als die freie Luft (95-%-Intervall { $low } bis { $high }).
 air-reduction-without-end = { $well }: Bei { $size } enthielt der Schrank { $factor }-mal weniger Teilchen als die freie Luft (95-%-Intervall: { $low } oder mehr, ohne obere Grenze).
 air-reduction-at-least = { $well }: Bei { $size } enthielt der Schrank mindestens { $low }-mal weniger Teilchen als die freie Luft (95-%-Intervall: { $low } oder mehr, ohne obere Grenze).

@@ -34,19 +34,19 @@ aquifer-drawdown = Absenkung
 aquifer-radius-of-well = Radius des Brunnens
 aquifer-pumping-rate = Förderrate
 aquifer-distance-of-watched-well = Abstand des beobachteten Brunnens
-aquifer-readings = Ablesungen { $reading ->
+aquifer-readings = Messwerte { $reading ->
     [flow] der Schüttung
     [drawdown] der Absenkung
    *[other] von { $reading }
 }
 aquifer-read-more-often = zwei Punkte liegen immer auf der Kurve; öfter ablesen, am Anfang in kürzeren Abständen
-aquifer-time-of-reading = Zeit der Ablesung { $reading }
+aquifer-time-of-reading = Zeit des Messwerts { $reading }
 aquifer-after-the-start = mehr als 0 s seit dem Beginn
 aquifer-value-of-reading = { $what ->
     [flow] Schüttung
     [drawdown] Absenkung
    *[other] { $what }
-} der Ablesung { $reading }
+} des Messwerts { $reading }
 aquifer-flow-in-time = Schüttung in der Zeit
 aquifer-flow-does-not-fall = eine Schüttung, die nicht fällt
 aquifer-falling-flow = eine fallende Schüttung: Ein Brunnen bei gleicher Druckhöhe gibt immer weniger; steigt die Schüttung, so wurde die Druckhöhe nicht gehalten, oder der Brunnen spült sich frei
@@ -83,8 +83,8 @@ aquifer-above-its-range = über dem Messbereich
 aquifer-value-or-non-detect = ein Wert oder „nicht nachgewiesen“: verdünnen und neu messen
 aquifer-parameter-and-rule = Größe und Regel
 aquifer-one-of = eines von { $known }
-aquifer-later-than = später als die { $before } der Ablesung davor
-aquifer-spaced-readings = Ablesungen { $parameter ->
+aquifer-later-than = später als die { $before } des Messwerts davor
+aquifer-spaced-readings = Messwerte { $parameter ->
     [temperature] der Temperatur
     [conductivity] der Leitfähigkeit
     [pH] des pH

@@ -1,17 +1,17 @@
 attribution-title = Wessen Metall es ist
-attribution-how = Alle Flaschen einer Probenahme, Leerproben und Proben, werden gemeinsam danach angepasst, welchen Einflüssen jede ausgesetzt war; keine Quelle kann negativ sein, und ein seltener Ausreißer zählt kaum. Das berichtete Ergebnis bleibt das einfache, abzüglich der Leerprobe; das Eigene des Wassers nach allen Flaschen steht daneben.
+attribution-how = Alle Flaschen einer Probenahme, Blindproben und Proben, werden gemeinsam danach angepasst, welchen Einflüssen jede ausgesetzt war; keine Quelle kann negativ sein, und ein seltener Ausreißer zählt kaum. Das berichtete Ergebnis bleibt das einfache, abzüglich der Blindprobe; das Eigene des Wassers nach allen Flaschen steht daneben.
 attribution-interval = { $value } ({ $low } bis { $high })
 attribution-at-most = höchstens { $most }
 attribution-of-trip = { $metal }, Probenahme { $trip }
-attribution-blanks-not-fitted = Die Leerproben allein wurden nicht angepasst: { $why }.
+attribution-blanks-not-fitted = Die Blindproben allein wurden nicht angepasst: { $why }.
 attribution-by = Nach { $scope }.
 attribution-not-asked = Nicht gefragt: { $what }.
-attribution-sources = { $metal }: was jede Quelle brachte, nach den Leerproben
-attribution-sources-invented = { $metal }: was jede Quelle brachte, nach den Leerproben; erfundene Daten
+attribution-sources = { $metal }: was jede Quelle brachte, nach den Blindproben
+attribution-sources-invented = { $metal }: was jede Quelle brachte, nach den Blindproben; erfundene Daten
 attribution-strength = Stärke (95-%-Intervall)
 attribution-pg-per = pg je { $unit ->
     [bottle] Flasche
-    [journey] Reise
+    [journey] Transport
     [filter] Filter
     [opening] Öffnung
    *[other] { $unit }
@@ -35,13 +35,13 @@ attribution-one-bottle = eine Flasche, mit ihrem 95-%-Intervall
 attribution-line-with-band = Gerade mit ihrem Band
 attribution-value-at-zero = { $value } ({ $low } bis { $high })
 attribution-own = Was alle Flaschen zusammen sagen, neben dem einfachen Ergebnis
-attribution-own-and-plain = Einfacher Abzug der Leerprobe, und alle Flaschen gemeinsam angepasst, ng/L
+attribution-own-and-plain = Einfacher Abzug der Blindprobe, und alle Flaschen gemeinsam angepasst, ng/L
 attribution-plain = einfach
 attribution-own-by-all = was alle Flaschen zusammen sagen
 attribution-share-by-blank = Anteil nach der Bilanz
 attribution-not-alone = nicht das des Wassers allein
-attribution-own-note = In Klammern 95-%-Intervalle. Das einfache Ergebnis ist das beurteilte und berichtete; sein Anteil ist der der Bilanz. Was alle Flaschen zusammen sagen, ist ein Anhang dazu: ohne das Rohr, wo Flaschen bei verschiedenen Schüttungen genommen sind. Höchstens: Diese Flaschen trennen das Wasser nicht von einer Quelle; die Liste oben nennt die Leerprobe, die es täte.
-attribution-not-alone-note = Nicht das des Wassers allein: Das Rohr über die Kontaktzeit des Programms hinaus, oder eine Luft, die keine Leerprobe traf, ist nicht davon zu unterscheiden; die Tabelle der Ergebnisse hat diesen Teil.
+attribution-own-note = In Klammern 95-%-Intervalle. Das einfache Ergebnis ist das beurteilte und berichtete; sein Anteil ist der der Bilanz. Was alle Flaschen zusammen sagen, ist ein Anhang dazu: ohne das Rohr, wo Flaschen bei verschiedenen Schüttungen genommen sind. Höchstens: Diese Flaschen trennen das Wasser nicht von einer Quelle; die Liste oben nennt die Blindprobe, die es täte.
+attribution-not-alone-note = Nicht das des Wassers allein: Das Rohr über die Kontaktzeit des Programms hinaus, oder eine Luft, die keine Blindprobe traf, ist nicht davon zu unterscheiden; die Tabelle der Ergebnisse hat diesen Teil.
 attribution-aquifer-and-pipe = Grundwasserleiter und Rohr nach Proben bei verschiedener Schüttung
 attribution-p-of-bend = p der Krümmung
 attribution-in-inverse-flow = in 1/Schüttung
@@ -55,7 +55,7 @@ attribution-signature = { $name } ({ $metals }): { $from }
 attribution-bottle = Flasche
 attribution-acid = Säure
 attribution-days = Tage in der Flasche
-attribution-journey = Reise
+attribution-journey = Transport
 attribution-filter = Filter
 attribution-openings = Öffnungen
 attribution-cabinet = Minuten im Schrank
@@ -66,7 +66,7 @@ attribution-water-of = das Wasser von { $well }
 attribution-begins-bottle = Flasche
 attribution-begins-acid = Säure
 attribution-begins-days = Tage in der Flasche
-attribution-begins-journey = Reise
+attribution-begins-journey = Transport
 attribution-begins-filter = Filter
 attribution-begins-openings = Öffnungen
 attribution-begins-cabinet = Minuten im Schrank
@@ -74,14 +74,14 @@ attribution-begins-open-air = Minuten in freier Luft
 attribution-begins-pipe = Rohr
 attribution-begins-water-of = Das Wasser von { $well }
 
-attribution-apart-bottle = eine Leerprobe in einer Flasche eines anderen Loses
-attribution-apart-acid = eine Flaschenleerprobe mit doppelter Säure
-attribution-apart-days = eine Flaschenleerprobe, einige Wochen früher gefüllt,
-attribution-apart-journey = eine Flaschenleerprobe, die zu Hause bleibt,
-attribution-apart-filter = eine Feldleerprobe ohne den Filter
-attribution-apart-openings = eine Feldleerprobe, die doppelt so oft geöffnet wird,
-attribution-apart-cabinet = eine Feldleerprobe, die doppelt so lange im Schrank offen steht,
-attribution-apart-open-air = eine Feldleerprobe, die an diesem Brunnen in freier Luft geöffnet wird,
+attribution-apart-bottle = eine Blindprobe in einer Flasche einer anderen Charge
+attribution-apart-acid = eine Flaschenblindprobe mit doppelter Säure
+attribution-apart-days = eine Flaschenblindprobe, einige Wochen früher gefüllt,
+attribution-apart-journey = eine Flaschenblindprobe, die zu Hause bleibt,
+attribution-apart-filter = eine Feldblindprobe ohne den Filter
+attribution-apart-openings = eine Feldblindprobe, die doppelt so oft geöffnet wird,
+attribution-apart-cabinet = eine Feldblindprobe, die doppelt so lange im Schrank offen steht,
+attribution-apart-open-air = eine Feldblindprobe, die an diesem Brunnen in freier Luft geöffnet wird,
 attribution-apart-pipe = eine Probe bei einer anderen Schüttung
 attribution-and = { $before } und { $last }
 attribution-together = { $sources } traten in jeder Flasche zusammen auf und sind als eine Quelle angepasst; { $apart } würde es zeigen.
@@ -89,11 +89,11 @@ attribution-rose-together = { $sources } stiegen und fielen in diesen Flaschen m
 attribution-rose-together-for-good = { $sources } stiegen und fielen in diesen Flaschen miteinander und lassen sich nicht trennen.
 attribution-not-on-record = { $exposure }: nicht verzeichnet für { $bottles }
 attribution-not-on-record-for-many = { $exposure }: für { $first }, { $second } und { $more } weitere nicht verzeichnet
-attribution-blanks-of-trip = Leerproben von { $trip }, { $bottles ->
+attribution-blanks-of-trip = Blindproben von { $trip }, { $bottles ->
     [one] { $bottles } Flasche
    *[other] { $bottles } Flaschen
 }
-attribution-blanks-of-recipe = Leerproben aller Probenahmen nach diesem Rezept, { $bottles ->
+attribution-blanks-of-recipe = Blindproben aller Probenahmen nach diesem Rezept, { $bottles ->
     [one] { $bottles } Flasche
    *[other] { $bottles } Flaschen
 }
@@ -105,15 +105,15 @@ attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u
 attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber die Punkte bilden einen Bogen in 1/Schüttung: Das Metall des Rohrs nimmt mit der Kontaktzeit immer langsamer zu, der Achsenabschnitt ist also zu hoch oder zu niedrig.
 
 attribution-no-bottles = Flaschen und Quellen: 0 gegeben, mindestens 1 nötig; die Flaschen der Probenahme und die gefragten Quellen angeben
-attribution-no-blank = Leerproben: 0 gegeben, mindestens 1 nötig; ohne eine Leerprobe kann alles das des Wassers sein
-attribution-few-blanks = Leerproben: { $have } gegeben, mindestens { $need } nötig; nach { $need } Quellen ist gefragt: für jede eine Leerprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
+attribution-no-blank = Blindproben: 0 gegeben, mindestens 1 nötig; ohne eine Blindprobe kann alles das des Wassers sein
+attribution-few-blanks = Blindproben: { $have } gegeben, mindestens { $need } nötig; nach { $need } Quellen ist gefragt: für jede eine Blindprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
 attribution-few-bottles = Flaschen: { $have } gegeben, mindestens { $need } nötig; gefragt ist nach { $sources ->
     [one] { $sources } Quelle
    *[other] { $sources } Quellen
 } und { $waters ->
     [one] { $waters } Wasser
    *[other] { $waters } Wässern
-}: mehr Leerproben nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
+}: mehr Blindproben nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
 attribution-volume = Volumen der Flasche { $bottle }: gefunden { $volume }, erwartet mehr als 0 mL
 attribution-mass = Masse der Flasche { $bottle }: gefunden { $mass } mit u { $u }, erwartet die Nettomasse, negativ oder nicht, mit u über 0; nicht Nachgewiesenes geht mit seinem Nettowert und u ein
 attribution-exposure = { $exposure }, Flasche { $bottle }: gefunden { $found }, erwartet 0 oder mehr

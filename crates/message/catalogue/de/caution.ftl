@@ -1,6 +1,6 @@
 caution-well = Vorsicht: Einen fließenden Brunnen zu öffnen oder zu schließen kann den Brunnen, sein Rohr und den Boden ringsum beschädigen; es geschieht langsam und mit Erlaubnis des Eigentümers. In gespanntes Wasser zu bohren ist Arbeit für zugelassene Fachleute nach örtlichem Recht. In einem geschlossenen Brunnenhaus kann sich Gas sammeln.
 caution-gas = Schwefelwasserstoff kann in einem geschlossenen Brunnenhaus, Schacht oder Behälter töten, und in gefährlicher Menge riecht man ihn nicht mehr. Nicht betreten, kein offenes Feuer; nur geschulte Leute mit kalibriertem Gasmessgerät öffnen lassen, nie allein. Liegt jemand darin: nicht folgen, den Notruf wählen. Örtliches Recht und zugelassene Fachleute entscheiden.
-caution-run-left-out = Der Lauf { $run } lässt sich nach dem jetzigen Stand der Aufzeichnung nicht auswerten. Seine Ergebnisse in diesem Bericht sind die zuletzt hergeleiteten; sein eigener Abschnitt fehlt.
+caution-run-left-out = Der Messlauf { $run } lässt sich nach dem jetzigen Stand der Aufzeichnung nicht auswerten. Seine Ergebnisse in diesem Bericht sind die zuletzt hergeleiteten; sein eigener Abschnitt fehlt.
 caution-compounds-left-out = Die organischen Stoffe sind nicht zusammengefasst: Die Liste lässt es nicht zu.
 
 caution-request = Konservierte Flaschen enthalten starke Säure: Handschuhe und Schutzbrille, aufrecht in einer Kiste, die Auslaufendes hält. Wasser aus tiefen Brunnen kann beim Öffnen einer Flasche Schwefelwasserstoff abgeben: unter dem Abzug öffnen. Örtliche Vorschriften für Transport und Labor gehen vor.

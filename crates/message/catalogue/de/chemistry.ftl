@@ -21,10 +21,10 @@ chemistry-ions = { $one }-{ $next }
 chemistry-kind = Ein Wasser der Art { $cations }-{ $anions } von pH { $ph } bei { $temperature } mit { $solids } gelösten Stoffen und einer Härte von { $hardness } als CaCO₃.
 chemistry-carries-sulfide = Es führt Sulfid: Das Wasser hatte seinen Sauerstoff und einen Teil seines Sulfats verloren, ehe es heraufkam.
 chemistry-holds-oxygen = Es enthält Sauerstoff und Nitrat.
-chemistry-one-analysis = Der Bericht des Labors, die Ablesungen am Brunnen und { $results ->
+chemistry-one-analysis = Der Bericht des Labors, die Messwerte am Brunnen und { $results ->
     [one] { $results } Ergebnis
    *[other] { $results } Ergebnisse
-} des Laufs der Spurenmetalle stehen hier zusammen als eine Analyse.
+} des Messlaufs der Spurenmetalle stehen hier zusammen als eine Analyse.
 chemistry-temperature-assumed = Keine Temperatur verzeichnet: { $temperature } angenommen.
 chemistry-in-numbers = Das Wasser von { $water } in Zahlen
 chemistry-measured-at-the-well = am Brunnen gemessen
@@ -74,7 +74,7 @@ chemistry-couples-disagree = Sie weichen um { $spread } voneinander ab: Ein kalt
 chemistry-oxygen-at-floor = Sauerstoff zeigt nicht mehr, als eine Sonde in Wasser ohne Sauerstoff zeigen kann ({ $floor }): Sein Paar ist das höchste Eh, das er zulässt.
 chemistry-electrode-read = Die Elektrode zeigte { $eh }; sie antwortet auf das Paar, das an Platin schnell ist.
 chemistry-redox-couples = Redoxpaare von { $water }
-chemistry-couples-down = Paare vom am stärksten oxidierten abwärts, mit der Ablesung der Elektrode.
+chemistry-couples-down = Paare vom am stärksten oxidierten abwärts, mit dem Messwert der Elektrode.
 chemistry-side-by-side = Die Wässer nebeneinander
 chemistry-of-the-record = Die Wässer der Aufzeichnung
 chemistry-all-solved = { $analyses } Analysen enthalten die Hauptionen; { $solved } ließen sich ausrechnen, also alle.

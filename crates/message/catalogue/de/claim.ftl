@@ -139,7 +139,7 @@ claim-contains-under = { CAPITAL($name) } enthält { $x }{ $of ->
    *[other] {" "}{ $of }
 }, weniger als { $level }.
 claim-found-in-under = Gefunden in { $name }, jeweils weniger als { $level }: { $found }.
-claim-found-in-bottle = Gefunden in der Flasche von { $name }, zusammen mit dem Metall eines Abschnitts, den keine Leerprobe erfasste: { $found }.
+claim-found-in-bottle = Gefunden in der Flasche von { $name }, zusammen mit dem Metall eines Abschnitts, den keine Blindprobe erfasste: { $found }.
 claim-found-in = Gefunden in { $name }: { $found }.
 claim-absence-scientific = { $items }; gefunden (über der Erkennungsgrenze, oder mit 95 % über null): { $found } von { $n }.
 claim-and-so-on = { $items }; … ({ $n })

@@ -16,7 +16,7 @@ figure-bent-axis = { $unit }; nahe null linear, darüber hinaus logarithmisch
 figure-blanks-of-kind = n = { $blanks }
 figure-check = Kontrolle
 figure-drift-removed = herausgenommene Drift
-figure-internal-standard = Interner Standard, % seiner ersten Ablesungen
+figure-internal-standard = Interner Standard, % seiner ersten Messwerte
 figure-checks = Kontrollen, % des zugewiesenen Werts, mit 95-%-Intervall
 figure-checks-narrow = Kontrollen, % des zugewiesenen Werts
 figure-time-of-day = Uhrzeit

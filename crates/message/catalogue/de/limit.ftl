@@ -14,9 +14,9 @@ limit-named-range = dem Bereich { $low } bis { $high } für { $analyte } ({ $aut
 limit-under-with = Der wahre Wert liegt mit der Wahrscheinlichkeit { $p } unter dem Grenzwert; verlangt: { $guard }
 limit-inside-with = Der wahre Wert liegt mit der Wahrscheinlichkeit { $p } im Bereich; verlangt: { $guard }
 limit-bound-and-range = Eine obere Grenze allein sagt nichts über einen Bereich
-limit-not-sensitive = nur eine obere Schranke ist bekannt, und sie liegt über dem Grenzwert: Ein empfindlicheres Verfahren, oder Leerproben, die den ganzen Weg der Flasche trafen, würden entscheiden
-limit-over-range = Die Ablesung überschritt ihren Messbereich, der am oder über dem Grenzwert endet
-limit-over-range-under = Die Ablesung überschritt ihren Messbereich, der unter dem Grenzwert endet: verdünnen und neu messen
+limit-not-sensitive = nur eine obere Schranke ist bekannt, und sie liegt über dem Grenzwert: Ein empfindlicheres Verfahren, oder Blindproben, die den ganzen Weg der Flasche trafen, würden entscheiden
+limit-over-range = Der Messwert überschritt seinen Messbereich, der am oder über dem Grenzwert endet
+limit-over-range-under = Der Messwert überschritt seinen Messbereich, der unter dem Grenzwert endet: verdünnen und neu messen
 limit-guard-none = kein Sicherheitsband: Der Wert selbst entscheidet
 limit-guard-probability = { $share } Wahrscheinlichkeit
 limit-guard-band = ein Sicherheitsband von { $r } U, U = 2u

@@ -1,5 +1,5 @@
-lots-title = Flaschen und ihre Lose
-lots-lot = Los { $lot }
+lots-title = Flaschen und ihre Chargen
+lots-lot = Charge { $lot }
 
 lots-material = Werkstoff: { $material }
 lots-cleaned-on = gereinigt am: { $day }
@@ -17,28 +17,28 @@ lots-kind = { $n } { $kind ->
        *[other] Doppelproben
     }
     [field-blank] { $n ->
-        [one] Feldleerprobe
-       *[other] Feldleerproben
+        [one] Feldblindprobe
+       *[other] Feldblindproben
     }
     [trip-blank] { $n ->
-        [one] Reiseleerprobe
-       *[other] Reiseleerproben
+        [one] Transportblindprobe
+       *[other] Transportblindproben
     }
     [bottle-blank] { $n ->
-        [one] Flaschenleerprobe
-       *[other] Flaschenleerproben
+        [one] Flaschenblindprobe
+       *[other] Flaschenblindproben
     }
     [equipment-blank] { $n ->
-        [one] Geräteleerprobe
-       *[other] Geräteleerproben
+        [one] Geräteblindprobe
+       *[other] Geräteblindproben
     }
     [field-spike] { $n ->
-        [one] Zusatz
-       *[other] Zusätze
+        [one] Aufstockung
+       *[other] Aufstockungen
     } im Feld
     [lab-spike] { $n ->
-        [one] Zusatz
-       *[other] Zusätze
+        [one] Aufstockung
+       *[other] Aufstockungen
     } im Labor
     [reference-material] { $n ->
         [one] Referenzmaterial
@@ -51,11 +51,11 @@ lots-bags-from-to = Beutel: { $from } bis { $to }
 lots-openings = Öffnungen: { $openings }
 lots-openings-from-to = Öffnungen: { $from } bis { $to }
 
-lots-against-target = Los { $lot }: Flaschenleerproben gegen das Ziel, pg je Flasche
+lots-against-target = Charge { $lot }: Flaschenblindproben gegen das Ziel, pg je Flasche
 lots-target = Ziel
 lots-some-left-out = { $blanks } ({ $left-out } weggelassen)
 lots-none-set = keines gesetzt
-lots-may-go-out = darf hinaus
+lots-may-go-out = freigegeben
 lots-wash-again = noch einmal waschen
-lots-more-blanks = mehr Leerproben würden entscheiden
-lots-limit = Grenze: Mit { $confidence } Vertrauen bringen { $content } der Flaschen des Loses weniger (Toleranzgrenze, Owen 1958, aus dem Gedächtnis).
+lots-more-blanks = mehr Blindproben würden entscheiden
+lots-limit = Grenze: Mit { $confidence } Vertrauen bringen { $content } der Flaschen der Charge weniger (Toleranzgrenze, Owen 1958, aus dem Gedächtnis).

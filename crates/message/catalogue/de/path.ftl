@@ -6,12 +6,12 @@ path-forecast-from = { $stage } aus { $basis }
 path-forecasts = { $one }; { $more }
 path-counts-and-dust = Zählwerten und { $source }
 path-earlier-blanks = { $blanks ->
-    [one] { $blanks } Leerprobe früherer Läufe
-   *[other] { $blanks } Leerproben früherer Läufe
+    [one] { $blanks } Blindprobe früherer Messläufe
+   *[other] { $blanks } Blindproben früherer Messläufe
 }
 path-open-air-hands = freie Luft, Hände
 path-cabinet-hands = Schrank, Hände
-path-lot = Los { $lot }
+path-lot = Charge { $lot }
 path-procedure-acid = Verfahren, Säure
 path-verdict = Urteil: { $verdict }
 path-under = Pikogramm in { $bottle }, auf dem Weg vom Grundwasserleiter zur Zahl.
@@ -54,13 +54,13 @@ path-nothing-found = nichts gefunden, { $amount } pg
 path-no-check = ohne eigene Prüfung
 path-contact = Kontakt { $contact }
 path-flow-not-timed = Schüttung nicht gestoppt
-path-flow-not-steady = Schüttung nicht stetig
+path-flow-not-steady = Schüttung nicht konstant
 path-class-shown = Klasse gezeigt
 path-class-not-reached = Klasse nicht erreicht
 path-class-not-shown = Klasse nicht gezeigt
-path-lot-blanks-low = Losleerproben niedrig
-path-lot-blanks-high = Losleerproben hoch
-path-no-lot-blank = keine Losleerprobe
+path-lot-blanks-low = Flaschenblindwerte niedrig
+path-lot-blanks-high = Flaschenblindwerte hoch
+path-no-lot-blank = keine Flaschenblindprobe
 path-seals-whole = Siegel heil
 path-seal-broken = Siegel gebrochen
 path-no-custody = keine Übergaben
@@ -70,7 +70,7 @@ path-not-in-control = nicht unter Kontrolle
 path-overlap-corrected = Überlagerung berichtigt
 path-isotopes-disagree = Isotope uneinig
 path-line-misfits = Gerade passt nicht
-path-no-spike-here = kein Zusatz hier
+path-no-spike-here = keine Aufstockung hier
 path-recovery = Wiederfindung { $recovery }
 path-bottles-disagree = Flaschen uneinig
 path-no-second-bottle = keine zweite Flasche

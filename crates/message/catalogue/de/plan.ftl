@@ -18,20 +18,20 @@ plan-sample-bottles = { $n ->
    *[other] { $n } Probenflaschen
 }
 plan-field-blanks = { $n ->
-    [one] { $n } Feldleerprobe
-   *[other] { $n } Feldleerproben
+    [one] { $n } Feldblindprobe
+   *[other] { $n } Feldblindproben
 }
 plan-trip-blanks = { $n ->
-    [one] { $n } Reiseleerprobe
-   *[other] { $n } Reiseleerproben
+    [one] { $n } Transportblindprobe
+   *[other] { $n } Transportblindproben
 }
 plan-bottle-blanks = { $n ->
-    [one] { $n } Flaschenleerprobe
-   *[other] { $n } Flaschenleerproben
+    [one] { $n } Flaschenblindprobe
+   *[other] { $n } Flaschenblindproben
 }
 plan-spikes = { $n ->
-    [one] { $n } Zusatz
-   *[other] { $n } Zusätze
+    [one] { $n } Aufstockung
+   *[other] { $n } Aufstockungen
 }
 
 plan-pack-samples = { $well }: { $bottles } zu { $volume }, höchstens { $minutes } offen
@@ -41,29 +41,29 @@ plan-pack-bottle-blanks = { $blanks }: zu Hause gefüllt und dort gelassen, { $v
 plan-pack-spikes = { $n ->
     [one] { $n } Flasche
    *[other] { $n } Flaschen
-} für Zusätze im Wasser, { $volume }
+} für Aufstockungen im Wasser, { $volume }
 
 plan-clean-work = die Aussicht gilt für saubere Arbeit: ein Ausreißer durch Verunreinigung ist nicht darin
 plan-none-decides = kein angebotener Entwurf entscheidet mit einer Aussicht von 80 %: mehr Flaschen, größere Füllungen oder weniger Minuten anbieten
 plan-laboratory-assumed = laboratory_pg nicht gegeben: { $assumed } angenommen (pg, eine Flasche im Labor)
 plan-scatter-assumed = relative_sd nicht gegeben: { $assumed } angenommen (Streuung einer Probenflasche, ein Anteil)
 plan-spike-assumed = spike_sd nicht gegeben: { $assumed } angenommen (Streuung einer Wiederfindung, ein Anteil)
-plan-recovery-assumed = recovery_u nicht gegeben: { $assumed } angenommen (u der Wiederfindung ohne Zusatz, ein Anteil)
+plan-recovery-assumed = recovery_u nicht gegeben: { $assumed } angenommen (u der Wiederfindung ohne Aufstockung, ein Anteil)
 
 plan-blanks-of-run = { $blanks ->
-    [one] { $blanks } Feldleerprobe
-   *[other] { $blanks } Feldleerproben
-} des Laufs { $run }
-plan-between-blanks = Streuung zwischen Leerproben ({ $blanks }), ohne den Teil des Labors
+    [one] { $blanks } Feldblindprobe
+   *[other] { $blanks } Feldblindproben
+} des Messlaufs { $run }
+plan-between-blanks = Streuung zwischen Blindproben ({ $blanks }), ohne den Teil des Labors
 plan-dof-of-blanks = Freiheitsgrade ({ $blanks })
-plan-laboratory-of-blanks = das u des Labors für eine der Leerproben ({ $blanks })
+plan-laboratory-of-blanks = das u des Labors für eine der Blindproben ({ $blanks })
 plan-scatter-of-pairs = Streuung einer Flasche, aus Paaren von Doppelproben
 plan-scatter-of-spikes = Streuung der Wiederfindungen
-plan-u-of-spikes = u der Wiederfindung nach den bisherigen Zusätzen
+plan-u-of-spikes = u der Wiederfindung nach den bisherigen Aufstockungen
 plan-taken = { $key } { $value }: { $why }
 plan-taken-mass = { $key } { $value }: pg, { $why }
 plan-taken-mass-alone = { $key } { $value }: pg, { $why }
-plan-blank = Leerprobe { $mean }: Mittel von { $blanks }; davon { $air } durch Luft und Hände, solange offen (Feld- weniger Reiseleerproben)
+plan-blank = Blindprobe { $mean }: Mittel von { $blanks }; davon { $air } durch Luft und Hände, solange offen (Feld- weniger Transportblindproben)
 
 plan-cheapest-accepted = Der günstigste, dessen Flaschen angenommen werden können: entscheidet mit { $chance } Aussicht, weist { $limit } nach.
 plan-reference-materials = { $n ->
@@ -81,15 +81,15 @@ plan-second-sources = { $n ->
 plan-pack-spikes-at = { $well }: { $n ->
     [one] { $n } Flasche
    *[other] { $n } Flaschen
-} für Zusätze im Wasser, { $volume }
-plan-pack-vials = für den Lauf: { $vials }
+} für Aufstockungen im Wasser, { $volume }
+plan-pack-vials = für den Messlauf: { $vials }
 plan-need-decides = { $check } entscheidet: mindestens { $least }
 plan-need-warns = { $check } warnt: mindestens { $least }
 plan-of-each-well = { $bottles } je Brunnen
 plan-spikes-in-each-water = { $n ->
-    [one] { $n } Zusatz
-   *[other] { $n } Zusätze
+    [one] { $n } Aufstockung
+   *[other] { $n } Aufstockungen
 } in jedem Wasser
 plan-met-by-care = auch entscheidend, und eher durch Sorgfalt als durch Zahlen erfüllt: { $checks }
-plan-spikes-too-wide = eine Wiederfindung streut um { $sd }: über { $most } lässt keine Zahl von Zusätzen die Wiederfindung entscheiden
-plan-vial-not-priced = der Preis eines Gefäßes im Lauf ist nicht gegeben: 0 angenommen
+plan-spikes-too-wide = eine Wiederfindung streut um { $sd }: über { $most } lässt keine Zahl von Aufstockungen die Wiederfindung entscheiden
+plan-vial-not-priced = der Preis eines Gefäßes im Messlauf ist nicht gegeben: 0 angenommen

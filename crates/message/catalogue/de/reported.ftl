@@ -2,7 +2,7 @@ reported-subtitle = { $results ->
     [one] { $results } berichtetes Ergebnis
    *[other] { $results } berichtete Ergebnisse
 }
-reported-asked = Was sagen die berichteten Konzentrationen, wie weit tragen Leerproben und Wiederholungen sie, und was fehlt, ehe man sich auf sie verlassen darf?
+reported-asked = Was sagen die berichteten Konzentrationen, wie weit tragen Blindproben und Wiederholungen sie, und was fehlt, ehe man sich auf sie verlassen darf?
 reported-title = Konzentrationen, wie Labore sie berichtet haben
 reported-found = { $results ->
     [one] { $results } Ergebnis
@@ -26,9 +26,9 @@ reported-judged-with = { $accepted ->
    *[other] { $accepted } Ergebnisse von Brunnen- und Flusswasser sind
 } anerkannt, { $provisional } vorläufig, { $rejected } verworfen. Was sie zurückhält: { $missing }.
 reported-provisional = Vorläufig heißt nicht, dass eine Zahl falsch ist. Es sagt, was zu zeigen wäre, ehe man auf sie bauen darf.
-reported-missing-recovery = kein Zusatz zeigt, dass nichts verloren ging ({ $results })
+reported-missing-recovery = keine Aufstockung zeigt, dass nichts verloren ging ({ $results })
 reported-missing-uncertainty = der Bericht gibt keine Unsicherheit des Werts an ({ $results })
-reported-missing-blanks = zu wenige Leerproben des Stoffs ({ $results })
+reported-missing-blanks = zu wenige Blindproben des Stoffs ({ $results })
 reported-missing-estimated = das Labor selbst nennt den Wert eine Schätzung ({ $results })
 reported-missing-limit = nicht nachgewiesen, aber nicht gesagt, unter welcher Grenze ({ $results })
 reported-missing-other = { $check } ({ $results })
@@ -53,13 +53,13 @@ reported-inventory-note = Das gezeigte Urteil ist das ungünstigste der Reihe. W
 reported-some-state-u = Die Berichte geben zu { $stated } der { $values } Werte eine Unsicherheit an.
 reported-none-states-u = Die Berichte geben zu keinem der { $values } Werte eine Unsicherheit an.
 reported-all-state-u = Die Berichte geben zu allen { $values } Werten eine Unsicherheit an.
-reported-evidence = Was Leerproben und Wiederholungen desselben Programms sagen
+reported-evidence = Was Blindproben und Wiederholungen desselben Programms sagen
 reported-found-in = gefunden in
 reported-nine-in-ten = neun von zehn Proben
 reported-pairs = Paare von Wiederholungen
 reported-spread = Streuung eines Werts
 reported-too-few = zu wenige
-reported-nine-in-ten-note = Neun von zehn Proben: Mit 95 % Vertrauen enthält höchstens ein Zehntel der gleich behandelten Proben mehr als dies von anderswo; zensierte Leerproben zählen mit ihrer Grenze; es braucht 29 Leerproben.
+reported-nine-in-ten-note = Neun von zehn Proben: Mit 95 % Vertrauen enthält höchstens ein Zehntel der gleich behandelten Proben mehr als dies von anderswo; zensierte Blindproben zählen mit ihrer Grenze; es braucht 29 Blindproben.
 reported-spread-note = Streuung eines Werts: Standardabweichung aus Paaren von Wiederholungen, relativ, wo alle Werte über null liegen.
 reported-replicates = Wiederholungsproben: { $analyte }
 reported-replicates-shown = Relativer Unterschied der Wiederholungspaare von { $analyte } gegen ihren Gehalt.

@@ -2,11 +2,11 @@ request-title = Auftrag an das Labor und Nachweis der Übergaben
 
 request-subtitle = Auftrag { $request }
 
-request-asked = Bitte die Flaschen in der Reihenfolge der Liste messen, in einem Lauf. Die Etiketten verraten mit Absicht nicht, was darin ist: Bitte unter diesen Etiketten berichten und niemanden danach fragen, bevor die Ergebnisse vorliegen.
+request-asked = Bitte die Flaschen in der Reihenfolge der Liste messen, in einem Messlauf. Die Etiketten verraten mit Absicht nicht, was darin ist: Bitte unter diesen Etiketten berichten und niemanden danach fragen, bevor die Ergebnisse vorliegen.
 
 request-to = An: { $laboratory }
 
-request-bottles = Flaschen in der Reihenfolge des Laufs
+request-bottles = Flaschen in der Reihenfolge des Messlaufs
 request-bottles-caption = { $bottles ->
     [one] { $bottles } Flasche
    *[other] { $bottles } Flaschen

@@ -42,4 +42,4 @@ statement-bottle-changed = die Flasche: { $came ->
 } weg
 statement-of-bottles = Was in den Flaschen gefunden wurde: { $sentence }
 statement-of-waters-and-bottles = Das Wasser selbst: { $waters } Was in den Flaschen gefunden wurde: { $bottles }
-statement-upper-bounds = Für das Wasser nur eine obere Schranke, zusammen mit dem Metall eines Abschnitts, den keine Leerprobe erfasste: { $results }.
+statement-upper-bounds = Für das Wasser nur eine obere Schranke, zusammen mit dem Metall eines Abschnitts, den keine Blindprobe erfasste: { $results }.

@@ -4,11 +4,11 @@ step-input = Eingabe
 step-field-record = Feldaufzeichnung
 step-analysis = Analyse
 step-analysis-or-balance = Analyse oder Ladungsbilanz
-step-share = Anteil des Wassers = 1 − Leerprobe/Brutto; Intervall als Menge nach Fieller, auf 0 bis 1 gelesen, vom besten dort erlaubten Anteil aus
+step-share = Anteil des Wassers = 1 − Blindprobe/Brutto; Intervall als Menge nach Fieller, auf 0 bis 1 gelesen, vom besten dort erlaubten Anteil aus
 step-metal-in-bottle = Metall in der Flasche
-step-metal-by-blanks = Metall, das nach den Leerproben nicht aus dem Wasser kommt
+step-metal-by-blanks = Metall, das nach den Blindproben nicht aus dem Wasser kommt
 step-water-share = Anteil des Wassers am Metall
-step-water-share-formula = 1 − Leerprobe/Brutto
+step-water-share-formula = 1 − Blindprobe/Brutto
 step-flow-method = Schüttung aus gestoppten Füllungen, Mittel von Volumen durch Zeit
 step-fill-volume = Volumen der Füllung { $fill }
 step-fill-time = Zeit der Füllung { $fill }

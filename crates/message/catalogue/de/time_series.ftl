@@ -61,7 +61,7 @@ time_series-by-chance = Von { $tests } Tests zugleich kommen einige allein durch
 } { $left } von { $changed }.
 time_series-choice = An die Stelle eines nicht nachgewiesenen Werts wird nichts gesetzt. Das Mittel ist nach dem ersten der Verfahren Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und lognormale Likelihood, das eine Simulation für so viele Werte und diesen Anteil von nicht Nachgewiesenem geeignet fand (ein 95-%-Intervall, das in 90 % der simulierten Reihen oder mehr das wahre Mittel enthielt) und dessen Gestalt die Daten nicht widersprechen; wo keines geeignet ist, wird keines angegeben. Der Median ist nach der Product-Limit-Schätzung, die keine Gestalt voraussetzt. Der Trend ist der Mann-Kendall-Test mit nicht Nachgewiesenem und die Steigung nach Akritas, Theil und Sen, weil beide weder eine Gestalt noch einen Wert für nicht Nachgewiesenes brauchen. Nachbarn in der Zeit, die einander gleichen, täuschen Änderungen vor: Ab 20 Werten berücksichtigen p und Intervall die Korrelation, die die Residuen zeigen, bei 12 bis 19 stehen sie für die ungünstigste von drei angenommenen, bei weniger Werten lässt sich über sie nichts sagen, was neben der Reihe steht. Wo Verfahren oder Labor wechselten, steht der Test neben einem, aus dem die Stufen herausgenommen sind; ein Ergebnis, das sein Verfahren nicht angibt, ist kein Wechsel.
 time_series-method-name = Reihen mit nicht Nachgewiesenem
-time_series-method = Kennwerte nach Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und Likelihood; Mann-Kendall-Test mit Bindungen und nicht Nachgewiesenem; die Steigung, bei der die Statistik der Residuen null ist, mit dem Intervall der Steigungen, die der Test nicht verwirft; die Varianz der Statistiken um die zeitliche Korrelation der Residuen erweitert; Stufen bei Wechseln des Verfahrens nach einem Rangsummentest; Kontrollkarten der Leerproben nach Vorhersagegrenzen ihrer ersten Jahre. Wie weit jedem zu trauen ist, wurde simuliert und steht neben den Zahlen.
+time_series-method = Kennwerte nach Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und Likelihood; Mann-Kendall-Test mit Bindungen und nicht Nachgewiesenem; die Steigung, bei der die Statistik der Residuen null ist, mit dem Intervall der Steigungen, die der Test nicht verwirft; die Varianz der Statistiken um die zeitliche Korrelation der Residuen erweitert; Stufen bei Wechseln des Verfahrens nach einem Rangsummentest; Kontrollkarten der Blindproben nach Vorhersagegrenzen ihrer ersten Jahre. Wie weit jedem zu trauen ist, wurde simuliert und steht neben den Zahlen.
 time_series-table-title = Änderung über die Jahre in { $series ->
     [one] { $series } Reihe
    *[other] { $series } Reihen
@@ -80,27 +80,27 @@ time_series-strongest = { $series ->
 }
 time_series-title = { $what } in { $well }, { $fraction }
 time_series-caption = { $what } in { $well } über die Jahre.
-time_series-no-blanks = Keine Leerprobe dieses Stoffs und dieser Fraktion ist verzeichnet: Eine steigende Leerprobe sähe aus wie ein steigendes Metall.
+time_series-no-blanks = Keine Blindprobe dieses Stoffs und dieser Fraktion ist verzeichnet: Eine steigende Blindprobe sähe aus wie ein steigendes Metall.
 time_series-practice = { $date }: { $from } zu { $to }
 time_series-practice-not-stated = Verfahren nicht angegeben
 time_series-band = Trend; Band: die Steigungen, die der Test nicht verwirft, um die Mitte gedreht
 time_series-blank = { $kind ->
-    [field-blank] Feldleerprobe
-    [trip-blank] Reiseleerprobe
-    [equipment-blank] Geräteleerprobe
-    [bottle-blank] Flaschenleerprobe
+    [field-blank] Feldblindprobe
+    [trip-blank] Transportblindprobe
+    [equipment-blank] Geräteblindprobe
+    [bottle-blank] Flaschenblindprobe
    *[other] { $kind }
 }
 time_series-blanks = { $kind ->
-    [field-blank] Feldleerproben
-    [trip-blank] Reiseleerproben
-    [equipment-blank] Geräteleerproben
-    [bottle-blank] Flaschenleerproben
+    [field-blank] Feldblindproben
+    [trip-blank] Transportblindproben
+    [equipment-blank] Geräteblindproben
+    [bottle-blank] Flaschenblindproben
    *[other] { $kind }
 }
-time_series-blanks-heading = Leerproben über die Jahre
-time_series-blanks-first = Eine steigende Leerprobe sieht aus wie ein steigendes Metall, darum stehen die Karten der Leerproben voran. Ihr erstes Drittel, mindestens fünf, setzt die Grenzen für die übrigen.
-time_series-blanks-caption = Leerproben gegen die Grenzen ihrer ersten Jahre
+time_series-blanks-heading = Blindproben über die Jahre
+time_series-blanks-first = Eine steigende Blindprobe sieht aus wie ein steigendes Metall, darum stehen die Karten der Blindproben voran. Ihr erstes Drittel, mindestens fünf, setzt die Grenzen für die übrigen.
+time_series-blanks-caption = Blindproben gegen die Grenzen ihrer ersten Jahre
 time_series-n-below = n (nicht nachgewiesen)
 time_series-baseline = Grundreihe
 time_series-action-limit = Eingriffsgrenze
@@ -131,7 +131,7 @@ time_series-open = offen
 time_series-open-means = { time_series-open }: Das Intervall der Steigung hat auf einer oder beiden Seiten keine Grenze
 time_series-no-line = keine Gerade
 time_series-no-line-means = { time_series-no-line }: Das nicht Nachgewiesene lässt die Steigung offen
-time_series-blanks-rise-means = { word-blanks }: Leerproben desselben Stoffs steigen mit den Jahren
+time_series-blanks-rise-means = { word-blanks }: Blindproben desselben Stoffs steigen mit den Jahren
 time_series-next = { $before }; { $next }
 time_series-beware-of-note = Vorsicht: { $meanings }.
 time_series-interval = { $figure } ({ $low } bis { $high })

@@ -3,9 +3,9 @@ trip-no-casing = Tiefe und Radius des Vollrohrs sind nicht verzeichnet, also ist
 trip-section-twice = Zeile { $row } von well_section sagt noch einmal, was Zeilen davor sagen; jede Strecke zählt einmal.
 trip-sections-twice = Die Zeilen { $rows } von well_section sagen noch einmal, was Zeilen davor sagen; jede Strecke zählt einmal.
 trip-shut-unknown = Der Brunnen war geschlossen gewesen; ohne seine Schüttung und sein Volumen weiß niemand, wie viel Standwasser übrig war.
-trip-steady = Temperatur, Leitfähigkeit und pH waren seit { $since } stetig, jede Größe nach ihrer Regel.
-trip-oxygen = Die letzte Ablesung des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u { $u }).
-trip-oxygen-stated = Die letzte Ablesung des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u nicht angegeben).
+trip-steady = Temperatur, Leitfähigkeit und pH waren seit { $since } konstant, jede Größe nach ihrer Regel.
+trip-oxygen = Der letzte Messwert des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u { $u }).
+trip-oxygen-stated = Der letzte Messwert des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u nicht angegeben).
 trip-acid-not-timed = Die Zeit vom Füllen bis zur Säure ist nicht verzeichnet.
 trip-acid-within = Die Säure kam { $hours } nach dem Füllen hinein, innerhalb der { $limit } des Programms.
 trip-acid-beyond = Die Säure kam { $hours } nach dem Füllen hinein, später als die { $limit } des Programms.
@@ -31,9 +31,9 @@ trip-seals-not-noted = { $steps ->
 }
 trip-box-within = Die Box war höchstens { $warmest } warm, innerhalb der { $limit } des Programms.
 trip-box-above = Die Box war höchstens { $warmest } warm, über den { $limit } des Programms.
-trip-open-air-met = Eine Feldleerprobe wurde in derselben freien Luft geöffnet.
-trip-open-air-not-met = Nicht gemessen: Die Flasche stand in der freien Luft an { $place } offen, eine Feldleerprobe nicht. Eine Feldleerprobe, die in der freien Luft an { $place } geöffnet wird, würde es zeigen.
-trip-open-air-not-met-here = Nicht gemessen: Die Flasche stand an ihrem Ort in der freien Luft offen, eine Feldleerprobe nicht. Eine Feldleerprobe, die dort in der freien Luft geöffnet wird, würde es zeigen.
+trip-open-air-met = Eine Feldblindprobe wurde in derselben freien Luft geöffnet.
+trip-open-air-not-met = Nicht gemessen: Die Flasche stand in der freien Luft an { $place } offen, eine Feldblindprobe nicht. Eine Feldblindprobe, die in der freien Luft an { $place } geöffnet wird, würde es zeigen.
+trip-open-air-not-met-here = Nicht gemessen: Die Flasche stand an ihrem Ort in der freien Luft offen, eine Feldblindprobe nicht. Eine Feldblindprobe, die dort in der freien Luft geöffnet wird, würde es zeigen.
 trip-section = Die Probenahme { $trip }
 trip-weather = Wetter: { $noted }
 trip-wind = Wind: { $noted }
@@ -54,4 +54,4 @@ trip-contact-in = { $time } in { $material ->
     [material-not-stated] nicht angegebenem Werkstoff
    *[other] { $material }
 }
-trip-last-readings = Letzte Ablesungen an den Brunnen vor den Flaschen
+trip-last-readings = Letzte Messwerte an den Brunnen vor den Flaschen

@@ -1,26 +1,26 @@
-verdict-no-limits = Keine Leerproben sagen, was ohne Metall im Wasser gefunden würde.
+verdict-no-limits = Keine Blindproben sagen, was ohne Metall im Wasser gefunden würde.
 verdict-detected = Der Nettowert, { $net }, liegt über der Erkennungsgrenze { $critical }: nachgewiesen (Nachweisgrenze { $detection }).
 verdict-not-detected = Der Nettowert, { $net }, liegt nicht über der Erkennungsgrenze { $critical }: nicht nachgewiesen, höchstens { $bound } (Nachweisgrenze { $detection }).
 verdict-pipe-by-flow = Nach Flaschen bei verschiedener Schüttung gab das Rohr an diese Flasche { $pipe } { $element } ab (95-%-Intervall { $low } bis { $high }).
 verdict-no-pipe-by-flow = Flaschen bei verschiedener Schüttung zeigen kein { $element } des Rohrs: höchstens { $high } in dieser.
-verdict-no-lot-blank = Keine Flaschenleerprobe des Loses { $lot } wurde auf { $element } gemessen.
+verdict-no-lot-blank = Keine Flaschenblindprobe der Charge { $lot } wurde auf { $element } gemessen.
 verdict-lot-blanks = { $blanks ->
-    [one] Die { $blanks } Flaschenleerprobe des Loses { $lot } enthält höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
-   *[other] Die { $blanks } Flaschenleerproben des Loses { $lot } enthalten höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
+    [one] Die { $blanks } Flaschenblindprobe der Charge { $lot } enthält höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
+   *[other] Die { $blanks } Flaschenblindproben der Charge { $lot } enthalten höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
 }
-verdict-no-spike = In diesem Wasser wurde kein Zusatz von { $element } gemacht; eine niedrige Zahl kann verlorenes Metall sein.
-verdict-no-spike-here = In diesem Wasser wurde kein Zusatz von { $element } gemacht (in einem anderen Wasser des Laufs waren es { $recovery } (k = 2)); eine niedrige Zahl kann verlorenes Metall sein.
+verdict-no-spike = In diesem Wasser wurde keine Aufstockung mit { $element } gemacht; eine niedrige Zahl kann verlorenes Metall sein.
+verdict-no-spike-here = In diesem Wasser wurde keine Aufstockung mit { $element } gemacht (in einem anderen Wasser des Messlaufs waren es { $recovery } (k = 2)); eine niedrige Zahl kann verlorenes Metall sein.
 verdict-recovery-within = { $spikes ->
-    [one] { $spikes } Zusatz von { $element } in diesem Wasser, in der Höhe seines Gehalts, kam zu { $recovery } (k = 2) wieder: innerhalb der { $low } bis { $high } des Programms.
-   *[other] { $spikes } Zusätze von { $element } in diesem Wasser, in der Höhe seines Gehalts, kamen zu { $recovery } (k = 2) wieder: innerhalb der { $low } bis { $high } des Programms.
+    [one] { $spikes } Aufstockung mit { $element } in diesem Wasser, in der Höhe seines Gehalts: Wiederfindung { $recovery } (k = 2), innerhalb der { $low } bis { $high } des Programms.
+   *[other] { $spikes } Aufstockungen mit { $element } in diesem Wasser, in der Höhe seines Gehalts: Wiederfindung { $recovery } (k = 2), innerhalb der { $low } bis { $high } des Programms.
 }
 verdict-recovery-outside = { $spikes ->
-    [one] { $spikes } Zusatz von { $element } in diesem Wasser, in der Höhe seines Gehalts, kam zu { $recovery } (k = 2) wieder: außerhalb der { $low } bis { $high } des Programms.
-   *[other] { $spikes } Zusätze von { $element } in diesem Wasser, in der Höhe seines Gehalts, kamen zu { $recovery } (k = 2) wieder: außerhalb der { $low } bis { $high } des Programms.
+    [one] { $spikes } Aufstockung mit { $element } in diesem Wasser, in der Höhe seines Gehalts: Wiederfindung { $recovery } (k = 2), außerhalb der { $low } bis { $high } des Programms.
+   *[other] { $spikes } Aufstockungen mit { $element } in diesem Wasser, in der Höhe seines Gehalts: Wiederfindung { $recovery } (k = 2), außerhalb der { $low } bis { $high } des Programms.
 }
 verdict-recovery-uncertain = { $spikes ->
-    [one] { $spikes } Zusatz von { $element } in diesem Wasser, in der Höhe seines Gehalts, kam zu { $recovery } (k = 2) wieder: zu unsicher, um das an den { $low } bis { $high } des Programms zu messen.
-   *[other] { $spikes } Zusätze von { $element } in diesem Wasser, in der Höhe seines Gehalts, kamen zu { $recovery } (k = 2) wieder: zu unsicher, um das an den { $low } bis { $high } des Programms zu messen.
+    [one] { $spikes } Aufstockung mit { $element } in diesem Wasser, in der Höhe seines Gehalts: Wiederfindung { $recovery } (k = 2), zu unsicher, um das an den { $low } bis { $high } des Programms zu messen.
+   *[other] { $spikes } Aufstockungen mit { $element } in diesem Wasser, in der Höhe seines Gehalts: Wiederfindung { $recovery } (k = 2), zu unsicher, um das an den { $low } bis { $high } des Programms zu messen.
 }
 verdict-no-second-bottle = Keine zweite Flasche von { $water } steht neben { $bottle }.
 verdict-no-second-bottle-here = Keine zweite Flasche dieses Wassers steht neben { $bottle }.
@@ -38,10 +38,10 @@ verdict-series = { $finding } ({ $results ->
     [one] { $results } Ergebnis der Reihe beruht
    *[other] { $results } Ergebnisse der Reihe beruhen
 } auf diesen Belegen.)
-verdict-spikes-not-worked-out = Zusätze von { $analyte } sind verzeichnet, ihre Wiederfindung wurde aber nicht aus berichteten Werten errechnet.
-verdict-no-spike-reported = Kein Zusatz von { $analyte } in der Höhe seines Gehalts ist verzeichnet; eine niedrige Zahl kann verlorenes Metall sein.
+verdict-spikes-not-worked-out = Aufstockungen mit { $analyte } sind verzeichnet, ihre Wiederfindung wurde aber nicht aus berichteten Werten errechnet.
+verdict-no-spike-reported = Keine Aufstockung mit { $analyte } in der Höhe des Gehalts ist verzeichnet; eine niedrige Zahl kann verlorenes Metall sein.
 verdict-estimate = Das Labor selbst nennt den Wert eine Schätzung.
-verdict-no-blank = Keine Leerprobe für { $analyte }, { $fraction ->
+verdict-no-blank = Keine Blindprobe für { $analyte }, { $fraction ->
     [unfiltered] unfiltriert
     [filtered] filtriert
    *[other] { $fraction }
@@ -51,16 +51,16 @@ verdict-blanks-limit = { $analyte }, { $fraction ->
     [filtered] filtriert
    *[other] { $fraction }
 }, wurde in { $found } von { $blanks ->
-    [one] { $blanks } Leerprobe
-   *[other] { $blanks } Leerproben
+    [one] { $blanks } Blindprobe
+   *[other] { $blanks } Blindproben
 } gefunden; mit 95 % Vertrauen enthält höchstens ein Zehntel ebenso behandelter Proben mehr als { $limit } von anderswo.
 verdict-blanks-few = { $analyte }, { $fraction ->
     [unfiltered] unfiltriert
     [filtered] filtriert
    *[other] { $fraction }
 }, wurde in { $found } von { $blanks ->
-    [one] { $blanks } Leerprobe
-   *[other] { $blanks } Leerproben
+    [one] { $blanks } Blindprobe
+   *[other] { $blanks } Blindproben
 } gefunden; eine Grenze für neun von zehn Proben lässt sich mit so wenigen nicht angeben: Es braucht { $needed }.
 verdict-no-replicates = Kein Satz von Wiederholungen von { $analyte }, { $fraction ->
     [unfiltered] unfiltriert
@@ -89,18 +89,18 @@ verdict-uncertainty-censored = Ein zensierter Wert trägt keine Unsicherheit.
 verdict-limit-of-kind = Nicht nachgewiesen unter einer Grenze der Art „{ $kind }“.
 verdict-limit-without-kind = Nicht nachgewiesen unter einer angegebenen Grenze; welcher Art die Grenze ist, sagt der Bericht nicht.
 verdict-limit-not-stated = Nicht nachgewiesen, aber der Bericht sagt nicht, unter welchem Wert.
-verdict-field-blanks = Feldleerproben
-verdict-trip-blanks = Reiseleerproben
-verdict-equipment-blanks = Geräteleerproben
-verdict-bottle-blanks = Flaschenleerproben
-verdict-other-blanks = Leerproben der Art „{ $kind }“
+verdict-field-blanks = Feldblindproben
+verdict-trip-blanks = Transportblindproben
+verdict-equipment-blanks = Geräteblindproben
+verdict-bottle-blanks = Flaschenblindproben
+verdict-other-blanks = Blindproben der Art „{ $kind }“
 verdict-flow-not-known = Die Schüttung ist nicht bekannt: { $why }.
 verdict-contact-not-known = Die Kontaktzeit ist nicht bekannt: { $why }.
 verdict-counts-unusable = Die Zählungen über der offenen Flasche sind nicht zu gebrauchen: { $why }.
-verdict-not-steady = { $quantity }: vor den Flaschen nicht stetig; die letzten Ablesungen liegen bis zu { $spread } neben ihrem Mittel von { $mean }; die Regel ist { $rule }.
-verdict-not-steady-either = { $finding } Ebenfalls nicht stetig: { $others }.
-verdict-steady-few = Zu wenige Ablesungen, um zu sagen, ob stetig: { $quantities }.
-verdict-steady-few-because = Zu wenige Ablesungen, um zu sagen, ob stetig: { $quantities } ({ $why }).
+verdict-not-steady = { $quantity }: vor den Flaschen nicht konstant; die letzten Messwerte liegen bis zu { $spread } neben ihrem Mittel von { $mean }; die Regel ist { $rule }.
+verdict-not-steady-either = { $finding } Ebenfalls nicht konstant: { $others }.
+verdict-steady-few = Zu wenige Messwerte, um zu sagen, ob konstant: { $quantities }.
+verdict-steady-few-because = Zu wenige Messwerte, um zu sagen, ob konstant: { $quantities } ({ $why }).
 verdict-value-untold = Der Wert lässt sich nicht sagen: { $why }.
 verdict-underivable = Aus den Belegen genommen: nicht mehr herzuleiten ({ $why }); der Wert ist der letzte der Aufzeichnung.
 verdict-group-within = { $bottles } enthalten { $lowest } bis { $highest } { $element }: Sie stimmen im Rahmen ihrer Unsicherheiten überein (Wahrscheinlichkeit einer so großen Streuung: { $chance }).
@@ -125,7 +125,7 @@ verdict-no-number-and-verdict = { $values } (die Flaschen weichen voneinander ab
 
 verdict-not-decided = Der Nettowert, { $net }, liegt über der Erkennungsgrenze { $critical }, aber dieses Gefäß streut so stark, dass es für einen Nachweis { $needed } braucht: nicht entschieden.
 verdict-vial-scatter = Die Wiederholungen von „{ $vial }“ streuen { $times }-mal so stark, wie die anderen Gefäße erwarten lassen: Nach seiner eigenen Streuung braucht es für einen Nachweis einen Nettowert von { $needed }. Noch einmal gemessen, lässt es sich entscheiden.
-verdict-few-blanks = Der Erweiterungsfaktor ist { $k }, weil wenige Leerproben sagen, wie weit Leerproben auseinanderliegen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
+verdict-few-blanks = Der Erweiterungsfaktor ist { $k }, weil wenige Blindproben sagen, wie weit Blindproben auseinanderliegen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
 verdict-few-checks = Der Erweiterungsfaktor ist { $k }, weil wenige Driftkontrollen sagen, wie weit Gefäße einer Lösung auseinanderliegen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
 verdict-few-replicates = Der Erweiterungsfaktor ist { $k }, weil wenige Wiederholungen die Streuung eines Gefäßes tragen, das allein steht ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
 verdict-few-spikes = Der Erweiterungsfaktor ist { $k }, weil wenige Aufstockungen die Wiederfindung tragen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.

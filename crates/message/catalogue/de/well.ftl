@@ -8,8 +8,8 @@ well-flow = Der Brunnen schüttet { $flow } nach { $fills ->
 well-flow-loose = Die Schüttung, { $flow }, ist nur auf { $known } bekannt; das Programm verlangt { $asked }: mehr Füllungen stoppen.
 well-flow-one-fill = Die Schüttung ist { $flow } nach einer gestoppten Füllung, ihre Unsicherheit ist also nicht bekannt: drei Füllungen oder mehr stoppen.
 well-flow-steady = Die Schüttung änderte sich über die Füllungen nicht über ihre Streuung hinaus (p { $p }).
-well-flow-fell = Die Schüttung fiel über die Füllungen um { $change } (p { $p }): Sie war noch nicht stetig.
-well-flow-rose = Die Schüttung stieg über die Füllungen um { $change } (p { $p }): Sie war noch nicht stetig.
+well-flow-fell = Die Schüttung fiel über die Füllungen um { $change } (p { $p }): Sie war noch nicht konstant.
+well-flow-rose = Die Schüttung stieg über die Füllungen um { $change } (p { $p }): Sie war noch nicht konstant.
 well-contact-in = { $time } in { $material ->
     [galvanised-steel] verzinktem Stahl
     [stainless-steel] Edelstahl
@@ -22,7 +22,7 @@ well-contact-in = { $time } in { $material ->
 well-contact-next = { $before }, { $next }
 well-contact-short = Das Wasser berührt das Rohr { $contact }: innerhalb der { $longest } des Programms.
 well-contact-long = Das Wasser berührt das Rohr { $contact }: länger als die { $longest } des Programms, das Rohr kann also in den Metallen mitsprechen.
-well-rule = { $readings } Ablesungen hintereinander, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
+well-rule = { $readings } Messwerte hintereinander, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
     [degC] °C
    *[other] { $unit }
 } von ihrem Mittel ({ $source }, { $seen ->
@@ -31,7 +31,7 @@ well-rule = { $readings } Ablesungen hintereinander, mindestens { $spacing } aus
     [seen-in-a-secondary-source] in einer zweiten Quelle gesehen
    *[other] { $seen }
 })
-well-rule-larger = { $readings } Ablesungen hintereinander, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
+well-rule-larger = { $readings } Messwerte hintereinander, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
     [degC] °C
    *[other] { $unit }
 } oder { $relative } von ihrem Mittel, das größere von beiden ({ $source }, { $seen ->
@@ -49,7 +49,7 @@ well-reading-steady = { $parameter ->
     [dissolved-oxygen] Der gelöste Sauerstoff
     [turbidity] Die Trübung
    *[other] { $parameter }
-} ist seit { $since } stetig: { $rule }.
+} ist seit { $since } konstant: { $rule }.
 well-reading-not-steady = { $parameter ->
     [temperature] Die Temperatur
     [conductivity] Die Leitfähigkeit
@@ -58,8 +58,8 @@ well-reading-not-steady = { $parameter ->
     [dissolved-oxygen] Der gelöste Sauerstoff
     [turbidity] Die Trübung
    *[other] { $parameter }
-} ist nicht stetig; die Regel lautet: { $rule }.
-well-readings-too-few = Ob stetig oder nicht, lässt sich nicht sagen: Ablesungen { $parameter ->
+} ist nicht konstant; die Regel lautet: { $rule }.
+well-readings-too-few = Ob konstant oder nicht, lässt sich nicht sagen: Messwerte { $parameter ->
     [temperature] der Temperatur
     [conductivity] der Leitfähigkeit
     [pH] des pH
@@ -68,8 +68,8 @@ well-readings-too-few = Ob stetig oder nicht, lässt sich nicht sagen: Ablesunge
     [turbidity] der Trübung
    *[other] von { $parameter }
 } mindestens { $spacing } auseinander: { $have } gegeben, mindestens { $need } nötig; weiter ablesen.
-well-readings-backwards = Ob stetig oder nicht, lässt sich nicht sagen: Zeit der Ablesung { $reading }: gefunden { $time }, erwartet später als die { $before } der Ablesung davor.
-well-readings-no-rule = Ob stetig oder nicht, lässt sich nicht sagen: Größe und Regel: gefunden { $parameter ->
+well-readings-backwards = Ob konstant oder nicht, lässt sich nicht sagen: Zeit des Messwerts { $reading }: gefunden { $time }, erwartet später als die { $before } des Messwerts davor.
+well-readings-no-rule = Ob konstant oder nicht, lässt sich nicht sagen: Größe und Regel: gefunden { $parameter ->
     [temperature] Temperatur
     [conductivity] Leitfähigkeit
     [redox] Redoxpotential
@@ -188,9 +188,9 @@ well-aquifer-gives = gibt der Grundwasserleiter
 well-one-percent-after = noch 1 % nach
 well-volume-taking-part = Volumen, das teilnimmt
 well-state = Stand
-well-still-changing = änderte sich bei der letzten Ablesung noch
+well-still-changing = änderte sich beim letzten Messwert noch
 well-at-its-end = zu Ende
-well-washout-fitted = Eine Exponentialfunktion vom Standwasser zum Wasser des Grundwasserleiters; eine Ablesung, die sich nicht krümmt, wird nicht angepasst. Das u des Volumens ist das der Rate, das der Schüttung selbst ist nicht darin.
+well-washout-fitted = Eine Exponentialfunktion vom Standwasser zum Wasser des Grundwasserleiters; ein Messwert, der sich nicht krümmt, wird nicht angepasst. Das u des Volumens ist das der Rate, das der Schüttung selbst ist nicht darin.
 well-all-of-material = { $material }, zusammen
 well-contact = Wie lange das Wasser jeden Abschnitt von { $well } berührt, von oben nach unten
 well-length = Länge
@@ -198,12 +198,12 @@ well-inner-width = lichte Weite
 well-water-held = Wasser darin
 well-wall = Wand
 well-contact-as-plug = Volumen durch Schüttung, als Pfropf; das u ist das der Schüttung.
-well-were-readings-steady = Waren die Ablesungen an { $well } vor den Flaschen stetig?
+well-were-readings-steady = Waren die Messwerte an { $well } vor den Flaschen konstant?
 well-times-read = Mal abgelesen
-well-steady = stetig
+well-steady = konstant
 well-since = seit
-well-not-steady = nicht stetig
-well-what-steady-shows = Eine stetige Ablesung zeigt, dass sich nichts mehr ändert, nicht, dass das Wasser das des Grundwasserleiters ist. Temperatur, Leitfähigkeit und pH entscheiden; Redox und Sauerstoff werden genannt.
+well-not-steady = nicht konstant
+well-what-steady-shows = Ein konstanter Messwert zeigt, dass sich nichts mehr ändert, nicht, dass das Wasser das des Grundwasserleiters ist. Temperatur, Leitfähigkeit und pH entscheiden; Redox und Sauerstoff werden genannt.
 well-flow-test = Schüttungsversuch von { $well }, { $drawdown } Absenkung gehalten
 well-flow-test-shows = Schüttung von { $well } in der Zeit nach dem Öffnen, mit der angepassten Kurve und ihren Residuen.
 well-flow-test-holds = T { $transmissivity }, S { $storage } (95 %: { $low } bis { $high }); dem Modell wird nicht widersprochen.
@@ -218,7 +218,7 @@ well-left-over-pale = Rest, in Standardabweichungen; blass: wo 95 % davon liegen
 well-model-no-bend = Die Residuen zeigen keinen Knick und keine Folgen: Die Daten sprechen nicht gegen einen gespannten, gleichförmigen Grundwasserleiter.
 well-model-bends = Die Daten biegen vom Modell ab (Knick p { $bend }, Folgen p { $runs }): Ein Leck, ein Rand, eine Änderung des Brunnens oder der Druckhöhe sind nicht darin, T und S gelten also bestenfalls für einen Teil des Versuchs.
 well-model-without-first = Ohne die ersten Punkte ändert sich T um bis zu { $transmissivity } und S um einen Faktor bis { $storage }.
-well-model-rests-on-first = Ohne die ersten Punkte ändert sich T um bis zu { $transmissivity } und S um einen Faktor bis { $storage }: S beruht weit mehr als T auf den frühen Ablesungen.
+well-model-rests-on-first = Ohne die ersten Punkte ändert sich T um bis zu { $transmissivity } und S um einen Faktor bis { $storage }: S beruht weit mehr als T auf den frühen Messwerten.
 well-model-beyond-scatter = Das ist mehr, als Streuung erklärt: Das angegebene u ist für diesen Grundwasserleiter zu klein.
 well-scheme = Vom Neubildungsgebiet zu { $well }
 well-scheme-shows = Schema des Wegs des Wassers von seinem Neubildungsgebiet, { $level } über dem Meer und { $distance } entfernt, zu { $well }.

@@ -27,6 +27,85 @@ pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
     out
 }
 
+/// Open bottle and well house in words; the tables of all waters stand together.
+pub fn in_words_alone(a: &Answered, s: &Speciation) -> Vec<Block> {
+    let mut out: Vec<Block> = open_bottle(s);
+    let words = house(a, s).into_iter().filter(|b| !matches!(b, Block::Table(_)));
+    if odour::odour(&s.equilibrium).is_some() {
+        out.extend(words.filter(|b| !matches!(b, Block::Text(t) if *t == Caution::Gas.sentence())));
+    }
+    out
+}
+
+/// Waters beside each other in a table, at most.
+const ACROSS: usize = 4;
+
+/// What the nose meets, and when the air of a well house reaches published limits: all waters of wells in two tables.
+pub fn side_by_side(waters: &[(&Answered, &Speciation)]) -> Vec<Block> {
+    let smells: Vec<(&Answered, &Speciation, Odour)> =
+        waters.iter().filter_map(|(a, s)| Some((*a, *s, odour::odour(&s.equilibrium)?))).take(ACROSS).collect();
+    let Some((_, _, first)) = smells.first() else { return vec![] };
+    let names = || smells.iter().map(|(a, ..)| Column::words(a.name.clone()));
+    let row = |(i, (t, _)): (usize, &(odour::Threshold, f64))| {
+        let name = Message::named("odour", &t.key).map_or_else(|| t.what.clone(), |n| n.text());
+        let times = |m: &Odour| {
+            let of = m.times.get(i).map_or(f64::NAN, |(_, times)| *times);
+            Cell::Text(said::Times { times: digits(of, 2, "") }.text())
+        };
+        let source = said::Source { source: Name::from(&t.source), known: how_known(&t.provenance) };
+        let mut cells = vec![Cell::Text(name), Cell::Text(digits(t.threshold, 2, &t.unit).text())];
+        cells.extend(smells.iter().map(|(_, _, m)| times(m)));
+        cells.push(Cell::Text(source.text()));
+        cells
+    };
+    let mut columns = vec![Column::words(said::Threshold.text()), Column::words(said::At.text())];
+    columns.extend(names());
+    columns.push(Column::words(said::SourceHeading.text()));
+    let mut out = vec![
+        Block::Heading(said::Smell.text()),
+        Block::Table(Table {
+            caption: said::AgainstThresholds.text(),
+            columns,
+            rows: first.times.iter().enumerate().map(row).collect(),
+            notes: vec![said::NoseIsNoMeter.text()],
+        }),
+    ];
+    out.extend(houses(&smells));
+    out
+}
+
+fn houses(waters: &[(&Answered, &Speciation, Odour)]) -> Vec<Block> {
+    let air = |(a, s, _): &(&Answered, &Speciation, Odour)| {
+        let asked = WellHouse { flow_l_min: a.flow_l_min?, volume_m3: HOUSE_M3, air_changes_per_h: 0.0 };
+        let air = odour::house_air(&s.equilibrium, &s.sulfide.unwrap_or_default(), &asked).ok()??;
+        Some((a.name.clone(), air))
+    };
+    let all: Vec<(String, HouseAir)> = waters.iter().filter_map(air).collect();
+    let Some((_, first)) = all.first() else { return vec![] };
+    let row = |(i, l): (usize, &AirLimit)| {
+        let mut cells = limit(l, first.at_rest_ppm);
+        let known = cells.pop();
+        cells.pop();
+        cells.extend(all.iter().map(|(_, air)| {
+            air.limits.get(i).map_or(Cell::Missing("–".into()), |l| Cell::Text(reached(l, air.at_rest_ppm)))
+        }));
+        cells.extend(known);
+        cells
+    };
+    let mut columns = vec![Column::words(said::Limit.text()), Column::words(said::At.text())];
+    columns.extend(all.iter().map(|(name, _)| Column::words(name.clone())));
+    columns.push(Column::words(said::HowKnown.text()));
+    vec![
+        Block::Heading(said::WellHouse.text()),
+        Block::Table(Table {
+            caption: message::paper::ReachedAfter.text(),
+            columns,
+            rows: first.limits.iter().enumerate().map(row).collect(),
+            notes: vec![said::AnotherDay.text(), Caution::Gas.sentence()],
+        }),
+    ]
+}
+
 /// What the nose meets, in a sentence; nothing where no sulfide was measured.
 pub fn in_short(a: &Answered, s: &Speciation) -> Option<Block> {
     let m = odour::odour(&s.equilibrium)?;

@@ -8,8 +8,9 @@ use aqueous::speciation::{Alternative, Request, Saturation, Speciation, speciati
 use document::content::{Block, Cell, Column, Illustration, Table};
 use figure::shares::{self, SharesPicture, SpeciesLine};
 use figure::{Head, PHONE, WIDE, saturation};
-use message::{Arg, Message, Name, Shown, Spoken, analysis, chapter, chemistry, metal as said, word};
+use message::{Arg, Message, Name, Shown, Spoken, analysis, chemistry, metal as said, paper, word};
 use quantity::Contribution;
+use std::collections::BTreeSet;
 
 /// Metals of interest: component and element; the first one present is the key one.
 const METALS: [(&str, &str); 9] = [
@@ -61,30 +62,90 @@ pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
         out.push(Block::Table(carriers(a, s, bare.as_ref())));
     }
     out.push(Block::Heading(said::NotKnown.text()));
-    out.push(Block::Text(unknown(s)));
+    out.push(Block::Text(unknown(s).join(" ")));
     out
 }
 
-/// What holds the first of the metals down: each of its solids with its word, what carries it, and galena with what each
-/// constant makes of it.
-pub fn in_short(a: &Answered, s: &Speciation) -> Vec<Block> {
-    let Some((c, metal)) = present(s).next() else { return vec![] };
-    let mut out = vec![Block::Heading(format!("{}, {}", with_capital(&metal.name), a.name))];
-    let solids = solids_of(s, c);
-    let answer = |x: &&Saturation| -> Arg {
-        Message::from(chapter::Solid { solid: solid_alone(&x.solid).into(), word: saturation::said(x.word) }).into()
-    };
-    let mut order: Vec<&Saturation> = solids.clone();
+/// The same in an annex of several waters: what an earlier one has said of the table of constants is not said again.
+pub fn in_annex(a: &Answered, s: &Speciation, told: &mut BTreeSet<String>) -> Vec<Block> {
+    let mut out = blocks(a, s);
+    out.truncate(out.len() - 2);
+    let new: Vec<String> = unknown(s).into_iter().filter(|sentence| told.insert(sentence.clone())).collect();
+    if !new.is_empty() {
+        out.extend([Block::Heading(said::NotKnown.text()), Block::Text(new.join(" "))]);
+    }
+    out
+}
+
+/// What may hold the first of the metals down, all waters beside each other: its solids, what carries it by the constants
+/// of the table and without the disputed metal bisulfides, and galena with what each constant makes of it.
+pub fn side_by_side(waters: &[(&Answered, &Speciation)]) -> Vec<Block> {
+    let of: Vec<(&Answered, &Speciation, usize, Metal)> =
+        waters.iter().filter_map(|(a, s)| present(s).next().map(|(c, metal)| (*a, *s, c, metal))).collect();
+    let Some((_, first, component, metal)) = of.first() else { return vec![] };
+    // One metal for all: the waters that do not hold it have no column.
+    let same: Vec<_> = of.iter().filter(|(_, _, c, _)| c == component).collect();
+    let mut out = vec![];
+    let mut order: Vec<&Saturation> = solids_of(first, *component);
     order.sort_by(|x, y| y.saturation_index.total_cmp(&x.saturation_index));
     if !order.is_empty() {
-        let answers = order.iter().map(answer).collect();
-        out.push(Block::Text(chapter::Solids { water: Name::from(said::WhichSolids.text()), answers }.text()));
+        let row = |x: &&Saturation| {
+            let word = |s: &Speciation| s.saturation.iter().find(|o| o.solid == x.solid).map(|o| may(o.word).text());
+            let mut cells = vec![Cell::Text(solid_alone(&x.solid))];
+            let of_wells = same.iter().map(|(_, s, ..)| word(s).map_or(Cell::Missing("–".into()), Cell::Text));
+            cells.extend(of_wells);
+            cells
+        };
+        let mut columns = vec![Column::words(said::Solid.text())];
+        columns.extend(same.iter().map(|(a, ..)| Column::words(a.name.clone())));
+        let caption = paper::WhatHoldsDown { metal: metal.name.clone() }.text();
+        out.push(Block::Table(Table { caption, columns, rows: order.iter().map(row).collect(), notes: vec![] }));
     }
-    out.push(Block::Text(
-        chapter::Carriers { water: Name::from(said::WhichSpecies.text()), species: main_forms(s, c).into() }.text(),
-    ));
-    out.extend(solids.iter().find(|x| x.solid == "galena").map(|g| Block::Text(galena(s, g))));
+    let forms = |(a, s, c, _): &&(&Answered, &Speciation, usize, Metal)| {
+        let bare = without_bisulfides(a, s).map_or_else(|| paper::NoneInIt.text(), |b| main_forms(&b, *c));
+        (a.name.clone(), main_forms(s, *c), bare)
+    };
+    let carried: Vec<(String, String, String)> = same.iter().map(forms).collect();
+    match &carried[..] {
+        [(_, with, without)] => {
+            out.push(Block::Text(
+                paper::Carried { with: with.as_str().into(), without: without.as_str().into() }.text(),
+            ));
+        }
+        several => {
+            let columns = [word::Water.text(), paper::WithBisulfides.text(), said::WithoutBisulfides.text()];
+            let row = |(name, with, without): &(String, String, String)| {
+                [name, with, without].map(|t| Cell::Text(t.clone())).into()
+            };
+            out.push(Block::Table(Table {
+                caption: paper::WhatCarries { metal: metal.name.clone() }.text(),
+                columns: columns.map(Column::words).into(),
+                rows: several.iter().map(row).collect(),
+                notes: vec![said::BisulfidesInDispute.text()],
+            }));
+        }
+    }
+    let galenas: Vec<String> = same
+        .iter()
+        .filter_map(|(a, s, c, _)| {
+            let of = solids_of(s, *c);
+            let g = of.iter().find(|x| x.solid == "galena")?;
+            Some(format!("{}: {}", a.name, galena(s, g)))
+        })
+        .collect();
+    if !galenas.is_empty() {
+        out.push(Block::List(galenas));
+    }
     out
+}
+
+/// What a saturation means for the metal.
+fn may(word: &str) -> Message {
+    match word {
+        "over" => paper::MayForm.into(),
+        "under" => paper::Dissolves.into(),
+        other => saturation::said(other),
+    }
 }
 
 /// The same water with the disputed metal bisulfides left out; `None` where none are in it.
@@ -331,14 +392,14 @@ fn against_ph(
     }))
 }
 
-/// Elements measured and absent, species without a temperature term, what was assumed.
-fn unknown(s: &Speciation) -> String {
+/// Elements measured and absent, species without a temperature term, what was assumed, each a sentence.
+fn unknown(s: &Speciation) -> Vec<String> {
     let absent: Vec<Arg> = s.interpreted.not_in_table.iter().map(|n| substance(n)).collect();
     let mut text =
         vec![if absent.is_empty() { said::AllInTable.text() } else { said::NotInTable { elements: absent }.text() }];
     let others = s.warnings.iter().filter(|w| !w.is::<analysis::NotInTable>());
     text.extend(others.map(|w| as_sentence(&with_species(w))));
-    text.join(" ")
+    text
 }
 
 /// A warning that lists species, with those as a chemist writes them.

@@ -27,7 +27,7 @@ use quantity::{Amount, Unit};
 use record::Error;
 use record::model::ResultRow;
 use record::store::Store;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// More waters than this are shown as a set only.
 pub const PAGES: usize = 8;
@@ -87,17 +87,22 @@ pub fn fill(store: &Store, rows: &[ResultRow], out: &mut Content) -> Result<Chap
     let wells = store.wells()?;
     let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
     let mut chapters = Chapters::default();
-    if answered.len() > 1 {
-        let (short, long) = set::few(&answered);
+    let of_wells: Vec<(&Answered, &Speciation)> =
+        answered.iter().filter(|a| !is_stream(a)).filter_map(|a| Some((a, a.answer.as_ref().ok()?))).collect();
+    let together = answered.len() > 1;
+    if together {
+        let (short, mut long) = set::few(&answered);
         chapters.waters = short;
+        long.blocks.extend(air::side_by_side(&of_wells));
         out.sections.push(long.within(Annex::Waters));
     }
+    chapters.waters.extend(of_wells.iter().filter_map(|(a, s)| air::in_short(a, s)));
+    chapters.low = metal::side_by_side(&of_wells);
+    let mut told = BTreeSet::new();
     for a in answered.iter().filter(|a| !is_stream(a)) {
-        let Ok(s) = &a.answer else { continue };
-        chapters.waters.extend(air::in_short(a, s));
-        chapters.low.extend(metal::in_short(a, s));
+        let section = if together { water::in_annex(a, &mut told) } else { water::section(a) };
+        out.sections.push(section.within(Annex::Waters));
     }
-    out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(|a| water::section(a).within(Annex::Waters)));
     if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::odour::odour(&s.equilibrium).is_some())) {
         chapters.waters.push(Block::Text(Caution::Gas.sentence()));
         out.cautions.push(Caution::Gas.sentence());

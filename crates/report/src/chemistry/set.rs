@@ -15,7 +15,7 @@ use document::content::{Block, Cell, Column, Illustration, Section, Table};
 use figure::histogram::{self, HistogramPicture};
 use figure::piper::{self, PiperPicture, PiperWater};
 use figure::{Head, PHONE, WIDE};
-use message::{Arg, Name, Shown, Spoken, chemistry as said, mineral, word};
+use message::{Arg, Name, Shown, Spoken, chemistry as said, mineral, paper, word};
 use statistics::sample::between_ranks;
 
 /// What a water adds to the set.
@@ -50,8 +50,59 @@ pub fn few(answered: &[Answered]) -> (Vec<Block>, Section) {
         .map(|(a, s)| member(&a.name, &a.known, s.equilibrium.clone(), &s.interpreted))
         .collect();
     let shapes = members.iter().map(|m| (m.name.clone(), pictures::columns(&m.equilibrium))).collect::<Vec<_>>();
-    let short = vec![Block::Table(table(&members)), Block::Figure(water::shape(&shapes, "all waters"))];
-    (short, titled(said::SideBySide, vec![Block::Figure(diagram(&members))]))
+    let mut short: Vec<Block> = kinship(&shapes).map(Block::Table).into_iter().collect();
+    short.extend([Block::Table(ions(&shapes)), Block::Table(table(&members))]);
+    let pictures = vec![Block::Figure(diagram(&members)), Block::Figure(water::shape(&shapes, "all waters"))];
+    (short, titled(said::SideBySide, pictures))
+}
+
+/// The six equivalents of a water: Na + K, Ca, Mg, Cl, HCO3 + CO3, SO4, meq/L.
+fn six(c: &pictures::Columns) -> [f64; 6] {
+    let (left, right) = pictures::stiff(c);
+    let mut out = [left[0], left[1], left[2], right[0], right[1], right[2]];
+    for x in &mut out {
+        *x = if x.is_finite() { x.max(0.0) } else { 0.0 };
+    }
+    out
+}
+
+/// Of a hundred equivalents how many two waters have in common: the sum over the six of the smaller share, %.
+///
+/// Shares and not amounts: a water and the same water diluted are one kind. None where a water has no ions.
+fn in_common(a: [f64; 6], b: [f64; 6]) -> Option<f64> {
+    let (of_a, of_b): (f64, f64) = (a.iter().sum(), b.iter().sum());
+    let common = a.iter().zip(&b).map(|(x, y)| (x / of_a).min(y / of_b)).sum::<f64>();
+    (of_a > 0.0 && of_b > 0.0).then_some(100.0 * common)
+}
+
+/// How near the waters are to each other in kind; none of fewer than three, where a table would have one row.
+fn kinship(waters: &[(String, pictures::Columns)]) -> Option<Table> {
+    if waters.len() < 3 {
+        return None;
+    }
+    let row = |(i, (name, a)): (usize, &(String, pictures::Columns))| {
+        let mut cells = vec![Cell::Text(name.clone())];
+        cells.extend(waters.iter().enumerate().map(|(j, (_, b))| match in_common(six(a), six(b)) {
+            Some(common) if i != j => number(&decimals(common, 0, "")),
+            _ => Cell::Missing("–".into()),
+        }));
+        cells
+    };
+    let mut columns = vec![Column::words(word::Water.text())];
+    columns.extend(waters.iter().map(|(name, _)| Column::numbers(name.clone(), "")));
+    let rows = waters.iter().enumerate().map(row).collect();
+    Some(Table { caption: paper::Kinship.text(), columns, rows, notes: vec![paper::KinshipNote.text()] })
+}
+
+/// The six equivalents of each water.
+fn ions(waters: &[(String, pictures::Columns)]) -> Table {
+    let row = |(name, c): &(String, pictures::Columns)| {
+        std::iter::once(Cell::Text(name.clone())).chain(six(c).iter().map(|x| number(&digits(*x, 3, "")))).collect()
+    };
+    let heads = ["Na + K", "Ca", "Mg", "Cl", "HCO₃ + CO₃", "SO₄"];
+    let mut columns = vec![Column::words(word::Water.text())];
+    columns.extend(heads.map(|h| Column::numbers(h, "meq/L")));
+    Table { caption: paper::Equivalents.text(), columns, rows: waters.iter().map(row).collect(), notes: vec![] }
 }
 
 /// Many waters: how many could be worked out, Piper, the distribution of the charge balance.

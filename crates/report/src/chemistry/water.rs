@@ -14,6 +14,31 @@ use figure::stiff::{self, StiffPicture, StiffWater};
 use figure::{Figure, Head, PHONE, WIDE};
 use message::{Arg, Message, Name, Shown, Spoken, chemistry as said, word};
 use quantity::{Check, Finding};
+use std::collections::BTreeSet;
+
+/// The same among others in an annex: what stands there once for all waters is left out, a sentence that an earlier water
+/// has said is not said again, and pictures stand beside each other.
+pub fn in_annex(a: &Answered, told: &mut BTreeSet<String>) -> Section {
+    let title = said::Title { water: Name::from(&a.name) };
+    let Ok(s) = &a.answer else { return section(a) };
+    let columns = pictures::columns(&s.equilibrium);
+    let mut blocks = vec![Block::Text(sentence(a, s, &columns)), Block::Table(table(a, s))];
+    let is_picture = |b: &Block| matches!(b, Block::Figure(_));
+    let (mut shares, low): (Vec<Block>, Vec<Block>) = metal::in_annex(a, s, told).into_iter().partition(is_picture);
+    // What is carried without the disputed bisulfides stands in the table; the couples, in words.
+    shares.truncate(1);
+    blocks.push(Block::Figure(ions(a, &columns)));
+    blocks.extend(shares);
+    blocks.push(Block::Heading(said::DissolveOrForm.text()));
+    blocks.extend(solids(a, s));
+    blocks.push(Block::Heading(said::Redox.text()));
+    blocks.extend(redox(a, s).into_iter().filter(|b| !is_picture(b)));
+    blocks.extend(air::in_words_alone(a, s));
+    blocks.extend(low);
+    blocks.push(Block::Heading(said::OfItself.text()));
+    blocks.push(Block::Findings(findings(s)));
+    titled(title, blocks)
+}
 
 /// The section of a water.
 pub fn section(a: &Answered) -> Section {
