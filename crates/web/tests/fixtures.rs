@@ -16,7 +16,7 @@ const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
 const MOST: usize = 1500;
 
 /// A web interface on a fixture, and what it holds.
-fn served(name: &str) -> (Face, Fixture) {
+pub fn served(name: &str) -> (Face, Fixture) {
     let fixture = ::fixtures::all().into_iter().find(|f| f.name == name).unwrap();
     let face = Face::filled(|store| {
         let dir = tempfile::tempdir().unwrap();
@@ -46,6 +46,8 @@ fn links(page: &str) -> BTreeSet<String> {
     let places = page.split("href=\"").skip(1).chain(page.split(" src=\"").skip(1));
     let found = places.filter_map(|rest| rest.split('"').next()).map(plain);
     let own = found.filter(|to| to.starts_with('/')).map(|to| to.split('#').next().unwrap_or_default().to_string());
+    // The same page in the other language: `words_a` looks at those.
+    let own = own.filter(|to| !to.contains("language="));
     // The picture of a figure says the same as its SVG, and is slow to draw.
     own.filter(|to| !to.contains("as=png")).collect()
 }

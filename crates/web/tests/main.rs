@@ -3,7 +3,9 @@
 mod auth;
 mod browser;
 mod common;
+mod desk;
 mod first_year;
 mod fixtures;
 mod labels;
 mod requests;
+mod words_a;
