@@ -301,9 +301,9 @@ impl Setter<'_> {
 
     fn block(&mut self, block: &Block) -> Markup {
         match block {
-            Block::Text(t) => html! { p { (t) } },
-            Block::Heading(t) => html! { h2 { (t) } },
-            Block::List(items) => html! { ul { @for i in items { li { (i) } } } },
+            Block::Text(t) => html! { p { (in_print(t)) } },
+            Block::Heading(t) => html! { h2 { (in_print(t)) } },
+            Block::List(items) => html! { ul { @for i in items { li { (in_print(i)) } } } },
             Block::Table(t) => self.table(t),
             Block::Figure(f) => self.figure(f),
             Block::Findings(f) => findings(f),
@@ -340,10 +340,10 @@ impl Setter<'_> {
         html! {
             div.frame role="region" tabindex="0" aria-labelledby=(id) {
                 table {
-                    caption #(id) { span { (t.caption) } }
+                    caption #(id) { span { (in_print(&t.caption)) } }
                     thead { tr { @for c in &t.columns {
                         th scope="col" class=[(c.align == Align::Number).then_some("n")] {
-                            (c.heading) @if !c.unit.is_empty() { br; small { (c.unit) } }
+                            (in_print(&c.heading)) @if !c.unit.is_empty() { br; small { (in_print(&c.unit)) } }
                         }
                     } } }
                     tbody { @for row in &shown { tr { @for (j, cell) in row.iter().enumerate() {
@@ -351,7 +351,7 @@ impl Setter<'_> {
                     } } } }
                 }
             }
-            p.under { (t.all_notes().join(" ")) " " a href=(self.alone("table", self.tables)) { (says::Csv.text()) } }
+            p.under { (in_print(&t.all_notes().join(" "))) " " a href=(self.alone("table", self.tables)) { (says::Csv.text()) } }
         }
     }
 
@@ -375,10 +375,15 @@ impl Setter<'_> {
                         i p=(format!("{:.0} {:.0} {:.2}", n.at.0, n.at.1, n.time_years)) { (n.words) }
                     } }
                 }
-                figcaption { (f.caption) " " a href=(svg) { (says::Svg.text()) } " " a href=(format!("{svg}&as=png")) download { (says::Png.text()) } }
+                figcaption { (in_print(&f.caption)) " " a href=(svg) { (says::Svg.text()) } " " a href=(format!("{svg}&as=png")) download { (says::Png.text()) } }
             }
         }
     }
+}
+
+/// As it is printed: days in words, no code of the record.
+fn in_print(text: &str) -> String {
+    printed(text, language())
 }
 
 /// Findings in the order of the path.
@@ -388,10 +393,10 @@ pub(crate) fn findings(all: &[Finding]) -> Markup {
             li {
                 (outcome_word(f.outcome))
                 span {
-                    span.quiet { (stage(f.stage)) ": " } (printed(&programme::case::sentence(&f.sentence), language()))
+                    span.quiet { (stage(f.stage)) ": " } (in_print(&f.as_sentence()))
                     @if !f.compared.is_empty() {
                         br; small {
-                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (c.name) " " (c.amount.in_words()) }
+                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_u().text())) }
                         }
                     }
                 }
@@ -421,11 +426,12 @@ fn cell_markup(cell: &Shown, first: bool, align: Align) -> Markup {
     });
     let pad = ((cell.pad_em * 20.0).round() as usize).min(PADS);
     let class = class_of(&cell.words, align == Align::Number);
+    let words = in_print(&cell.words);
     let inner = html! {
-        @if let Some(state) = state { span class=(state) { span aria-hidden="true" { (cell.sign) } " " (cell.words) } }
-        @else if cell.muted { span.quiet { (cell.words) } }
-        @else if pad > 0 { span class=(format!("p{pad}")) { (cell.words) } }
-        @else { (cell.words) }
+        @if let Some(state) = state { span class=(state) { span aria-hidden="true" { (cell.sign) } " " (words) } }
+        @else if cell.muted { span.quiet { (words) } }
+        @else if pad > 0 { span class=(format!("p{pad}")) { (words) } }
+        @else { (words) }
     };
     let inner = match &cell.result {
         Some(result) => html! { a href=(page::case_address(result)) { (inner) } },

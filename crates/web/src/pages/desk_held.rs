@@ -116,7 +116,7 @@ pub(crate) fn shown(all: &AllHeld, weights: &Weights) -> Markup {
         h2 #held { (says::Held.text()) }
         @if all.held.is_empty() { p.quiet { (says::HeldNothing.text()) } }
         @else {
-            p.under { (says::HeldOf { n: count(all.not_accepted), found: count(all.all) }.text()) " " (says::HeldOrder.text()) }
+            p.under { (says::HeldOf { n: count(all.not_accepted), found: count(all.all) }.text()) ". " (says::HeldOrder.text()) }
             (table(first, weights))
             @if !rest.is_empty() {
                 details.fold { summary { (says::MoreReasons { n: count(rest.len()) }.text()) } (table(rest, weights)) }

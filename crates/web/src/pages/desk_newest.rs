@@ -299,8 +299,8 @@ impl Newest {
         let words: Vec<String> = codes.iter().take(REASONS).map(|c| weights.held(c, verdict)).collect();
         let more = codes.len().saturating_sub(REASONS);
         let more =
-            if more > 0 { format!("; {}", says::AndMore { n: message::count(more) }.text()) } else { String::new() };
-        format!("{}{more}.", words.join("; "))
+            if more > 0 { format!(" ({})", says::AndMore { n: message::count(more) }.text()) } else { String::new() };
+        format!("{}.{more}", words.join(". "))
     }
 
     /// The common value with its interval.

@@ -273,13 +273,22 @@ fn above(rows: &[Row]) -> Vec<Item> {
     if !rest.is_empty() {
         out.push(above_at("", &rest));
     }
+    // Said once, under the last of them: it holds for all.
+    let recalled = rows.iter().any(|r| r.comparison.limit.provenance == "recalled");
+    if let Some(last) = out.last_mut() {
+        let body = std::mem::replace(&mut last.body, html! {});
+        last.body =
+            html! { (body) p.quiet { (says::AboveHealth.text()) @if recalled { " " (says::AboveRecalled.text()) } } };
+    }
     out
 }
 
 fn above_at(well: &str, rows: &[&Row]) -> Item {
     let (first, more) = rows.split_at(rows.len().min(ABOVE_NAMED));
-    let line = |r: &Row| html! { li { a href=(case_address(&r.result)) { (above_one(r)) } } };
-    let recalled = rows.iter().any(|r| r.comparison.limit.provenance == "recalled");
+    let line = |r: &Row| {
+        let of = r.well.as_deref().filter(|_| well.is_empty());
+        html! { li { @if let Some(of) = of { (of) ": " } a href=(case_address(&r.result)) { (above_one(r)) } } }
+    };
     Item {
         title: if well.is_empty() { says::AboveNoWell.text() } else { says::Above { well: well.into() }.text() },
         body: html! {
@@ -287,7 +296,6 @@ fn above_at(well: &str, rows: &[&Row]) -> Item {
             @if !more.is_empty() {
                 details.fold { summary { (says::AboveMore { n: count(more.len()) }.text()) } ul { @for r in more { (line(*r)) } } }
             }
-            p.quiet { (says::AboveHealth.text()) @if recalled { " " (says::AboveRecalled.text()) } }
         },
         act: rows.first().map_or_else(|| html! {}, |r| go(&case_address(&r.result), &says::LookCase.text())),
     }

@@ -150,7 +150,7 @@ pub(crate) fn links(trip: &str) -> Markup {
     let inside = |lang: Lang| {
         let file = |name: &str| format!("{}?lang={}", to(name), lang.code());
         html! {
-            li { (says::FieldIn { what: lang.name().into() }.text()) ": "
+            li { (lang.name()) ": "
                 a href=(file("field-sheet.pdf")) { (says::FieldPaper.text()) } ", " a href=(file("labels.pdf")) { (says::FieldLabels.text()) } }
         }
     };

@@ -74,14 +74,14 @@ pub(crate) async fn show(
         @if d.elements.is_empty() { h1 { (title) } }
         @if d.waits.is_new() { (start()) }
         div.desk {
-            div.left {
+            div.first {
                 @if !d.elements.is_empty() {
                     (desk_newest::shown(&d.newest, &d.elements, &d.element, &d.weights, WELLS))
                 }
                 @if first { (super::start::steps(&who, steps)) }
-                @if !d.elements.is_empty() { (desk_held::shown(&d.held, &d.weights)) }
             }
             @if !d.waits.is_new() { div.right { (desk_waits::shown(&app, &who, &d.waits, &d.held)) } }
+            @if !d.elements.is_empty() { div.second { (desk_held::shown(&d.held, &d.weights)) } }
         }
     };
     Ok(page::page(&app, &who, Place::of("/", &title), &body).into_response())

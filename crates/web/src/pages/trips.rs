@@ -22,6 +22,7 @@ use axum::extract::{Path, Query as FromQuery};
 use axum::response::Response;
 use maud::{Markup, html};
 use message::{Message, Shown, Spoken, count, web_places as says};
+use quantity::{Finding, Outcome};
 use record::model::{Bottle, BottleKind, Trip};
 use record::schema;
 use record::store::{Filter, Store};
@@ -315,10 +316,18 @@ fn readings(store: &Store, evidence: &FieldChecks, out: &mut Vec<Piece>) -> Resu
         out.push(
             html! { h3 { a href=(format!("/wells/{}", encoded(&w.name))) { (w.name) } } p { (flow(known)) } }.into(),
         );
+        let (met, open): (Vec<Finding>, Vec<Finding>) =
+            known.findings.iter().cloned().partition(|f| f.outcome == Outcome::Met);
+        out.push(findings(&open).into());
+        // What fails is in sight; what is met is folded.
+        let mut inside: Vec<Piece> = vec![];
         if !known.steady.is_empty() {
-            out.push(steady(&w.name, &known.steady).into());
+            inside.push(steady(&w.name, &known.steady).into());
         }
-        out.push(findings(&known.findings).into());
+        inside.push(findings(&met).into());
+        let line = format!("{}: {} {}", w.name, met.len(), outcome_text(Outcome::Met));
+        let id = format!("met-{}", ::figure::slug(&w.name));
+        out.push(Piece::Fold(Fold { line, id, pieces: inside, open: false }));
     }
     if !any {
         out.push(html! { p.quiet { (says::NoReadings.text()) } }.into());

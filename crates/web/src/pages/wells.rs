@@ -272,17 +272,13 @@ fn one(store: &Store, app: &App, name: &str, may: (bool, bool)) -> Result<(Vec<P
     let values = well_values(store, app, name)?;
     if !values.is_empty() {
         pieces.push(html! { h2 #values { (says::Holds.text()) } }.into());
-        let (first, rest) = values.split_at(values.len().min(VALUES));
-        pieces.push(values_of_well(name, first).into());
-        if !rest.is_empty() {
-            let line = says::WellsMore { n: count(rest.len()) }.text();
-            pieces.push(Piece::Fold(Fold {
-                line,
-                id: "more-values".into(),
-                pieces: vec![values_of_well(name, rest).into()],
-                open: false,
-            }));
-        }
+        pieces.push(values_in_short(name, &values).into());
+        pieces.push(Piece::Fold(Fold {
+            line: says::HoldsCaption { well: name.into() }.text(),
+            id: "all-values".into(),
+            pieces: vec![values_of_well(name, &values).into()],
+            open: false,
+        }));
     }
     let line = says::NewestCaption { well: name.into() }.text();
     pieces.push(Piece::Fold(Fold {
@@ -329,6 +325,27 @@ fn acts(name: &str, (lead, sampler): (bool, bool)) -> Markup {
                 a href=(format!("/enter/field_reading?well={e}&to={to}")) { (says::AddReadings.text()) } " "
                 a href=(format!("/enter/fill?well={e}&to={to}")) { (says::AddFills.text()) }
             }
+        }
+    }
+}
+
+/// The values as cards: element, value, verdict with its reason, day; what is longer stands in the table behind them.
+fn values_in_short(name: &str, values: &[WellValue]) -> Markup {
+    let to = |w: &WellValue| format!("/results?well={}&analyte={}", encoded(name), encoded(&w.analyte));
+    let one = |w: &WellValue| {
+        html! {
+            article.value {
+                p { strong { (message::number::capital(&of_isotopes(&w.analyte, &w.isotopes))) } " " a href=(to(w)) { (w.number()) } }
+                p { @if let Some(v) = w.verdict { (verdict_word(word(v))) " " } span.quiet { (day(&w.water.day)) } }
+                @if !w.reasons.is_empty() { p.quiet { (says::Because.text()) ": " (checks(&w.reasons)) } }
+            }
+        }
+    };
+    let (first, rest) = values.split_at(values.len().min(VALUES));
+    html! {
+        div.values { @for w in first { (one(w)) } }
+        @if !rest.is_empty() {
+            details.fold { summary { (says::WellsMore { n: count(rest.len()) }.text()) } div.values { @for w in rest { (one(w)) } } }
         }
     }
 }
