@@ -28,8 +28,9 @@ const CODES: [&str; 12] = [
 ];
 
 /// Little words by which a sentence of a language is known.
-const ENGLISH: [&str; 8] = [" the ", " and ", " with ", " is ", " was ", " which ", " not ", " were "];
-const GERMAN: [&str; 8] = [" der ", " die ", " und ", " mit ", " ist ", " wurde ", " nicht ", " eine "];
+// "was" is a word of both languages.
+const ENGLISH: [&str; 7] = [" the ", " and ", " with ", " is ", " which ", " not ", " were "];
+const GERMAN: [&str; 7] = [" der ", " und ", " mit ", " ist ", " wurde ", " nicht ", " eine "];
 
 #[test]
 fn every_check_has_words_in_every_language() {
@@ -46,6 +47,10 @@ fn every_check_has_words_in_every_language() {
 fn words(page: &str, names: &[String]) -> String {
     let main = page.split_once("<main").map_or(page, |(_, rest)| rest);
     let main = main.split("</main>").next().unwrap_or_default();
+    // Drawings break names into lines; their words are looked at in crates/report/tests.
+    let drawn = main.split("<svg").enumerate();
+    let main: String =
+        drawn.map(|(n, p)| if n == 0 { p } else { p.split_once("</svg>").map_or("", |(_, r)| r) }).collect();
     let mut out = String::new();
     for piece in main.split('<').skip(1) {
         let text = piece.split_once('>').map_or("", |(_, text)| text);
@@ -105,7 +110,7 @@ fn look(c: &mut Client, store: &Store, lang: Lang) {
         let parts = ["readings", "air", "bottles", "journey"];
         paths.extend(parts.map(|part| format!("/trips/{}?show={part}", coded(&t.name))));
     }
-    let other = if lang == Lang::De { ENGLISH } else { GERMAN };
+    let other: &[&str] = if lang == Lang::De { &ENGLISH } else { &GERMAN };
     let mut faults = vec![];
     c.get(&format!("/keys?language={}", lang.code()));
     for path in paths {

@@ -10,6 +10,7 @@ use crate::http_error::HttpError;
 use crate::page::encoded;
 use crate::worked;
 use maud::{Markup, html};
+use message::number::spaced;
 use message::{Spoken, count, web_desk as says};
 use programme::index::{Index, Wanted};
 use record::model::VerdictWord;
@@ -135,7 +136,7 @@ fn table(rows: &[Held], weights: &Weights) -> Markup {
             tbody { @for h in rows {
                 tr {
                     th scope="row" { (mark(h.verdict)) " " (weights.held(&h.check, h.verdict)) }
-                    td.n { a href=(h.address()) { (h.results) } }
+                    td.n { a href=(h.address()) { (spaced(&h.results.to_string())) } }
                     td.places { (h.places()) }
                     td.helps { (helps(&h.check)) }
                 }

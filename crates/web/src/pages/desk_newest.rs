@@ -11,7 +11,7 @@ use crate::app::App;
 use crate::blocks::verdict_word;
 use crate::http_error::HttpError;
 use crate::page::{case_address, day, encoded};
-use crate::worked::well_values;
+use crate::worked::{self, well_values};
 use ::figure::ink;
 use ::figure::number::Printed;
 use assessment::results::{self, Listed};
@@ -24,6 +24,7 @@ use record::model::{VerdictWord, Well};
 use record::store::Store;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+use std::sync::Arc;
 
 /// Metals that a chooser names first: lead, then what the trade of trace metals asks for most.
 // The programme's own order.
@@ -37,6 +38,9 @@ const REASONS: usize = 2;
 
 /// Width of the dots, px.
 const WIDTH: f64 = 250.0;
+/// Letters of a label that stands beside its dot.
+const SHORT: usize = 4;
+
 /// Height of a bottle's dot, px.
 const STEP: f64 = 20.0;
 
@@ -59,8 +63,13 @@ pub(crate) struct Newest {
     before: Before,
 }
 
-/// Elements on the newest days, the key metals first.
-pub(crate) fn elements(i: &Index) -> Vec<String> {
+/// Elements on the newest days, the key metals first; gone through once after a change.
+pub(crate) fn elements(store: &Store, app: &App) -> Result<Arc<Vec<String>>, HttpError> {
+    let state = app.record.index(store, Index::state)?.to_string();
+    worked::kept(app, "elements", state, || app.record.index(store, on_newest_days))
+}
+
+fn on_newest_days(i: &Index) -> Vec<String> {
     let mut days: Vec<Option<&str>> = vec![None; i.wells.len()];
     let mut there = vec![false; i.measurands.len()];
     let wanted = Wanted::default();
@@ -134,14 +143,17 @@ fn stands_for(i: &Index, of: &Rows) -> Option<u32> {
 
 /// The newest day of each well on which the element was measured, in the order of the record, streams last.
 pub(crate) fn of(store: &Store, app: &App, element: &str) -> Result<Vec<Newest>, HttpError> {
-    let (names, all) = app.record.index(store, |i| {
-        let all = rows_of(i, element).into_iter().map(|r| (stands_for(i, &r), r)).collect::<Vec<_>>();
-        (i.wells.clone(), all)
+    let state = format!("{} {element}", app.record.index(store, Index::state)?);
+    let all = worked::kept(app, "newest-rows", state, || {
+        app.record.index(store, |i| {
+            let of = |(name, r): (&String, Rows)| (name.clone(), stands_for(i, &r), r);
+            i.wells.iter().zip(rows_of(i, element)).map(of).collect::<Vec<_>>()
+        })
     })?;
     let mut wells: BTreeMap<String, Well> = store.wells()?.into_iter().map(|w| (w.name.clone(), w)).collect();
     let mut out = vec![];
-    for (name, (measurand, rows)) in names.into_iter().zip(all) {
-        let (Some(measurand), Some(well)) = (measurand, wells.remove(&name)) else { continue };
+    for (name, measurand, rows) in all.iter() {
+        let (Some(measurand), Some(well)) = (*measurand, wells.remove(name)) else { continue };
         let mut newest = results::listed(store, rows.newest.get(&measurand).map_or(&[][..], Vec::as_slice))?;
         newest.sort_by(|a, b| a.bottle.cmp(&b.bottle));
         let common = common_of(store, app, &newest)?;
@@ -150,7 +162,8 @@ pub(crate) fn of(store: &Store, app: &App, element: &str) -> Result<Vec<Newest>,
             None if rows.visited => Before::NotMeasured,
             None => Before::NoTrip,
         };
-        out.push(Newest { well, year: year_before(&rows.day), day: rows.day, rows: newest, common, before });
+        let (year, day) = (year_before(&rows.day), rows.day.clone());
+        out.push(Newest { well, year, day, rows: newest, common, before });
     }
     out.sort_by_key(|n| n.well.is_stream());
     Ok(out)
@@ -228,7 +241,8 @@ fn number(r: &Listed) -> String {
 
 /// The unit of a result, as it is printed.
 pub(crate) fn unit(r: &Listed) -> String {
-    r.amount.as_ref().map_or_else(String::new, |a| Printed::of(a, 2.0).unit)
+    let unit = r.amount.as_ref().map_or_else(String::new, |a| Printed::of(a, 2.0).unit);
+    ::document::printed::printed(&unit, message::language())
 }
 
 /// What tells bottles of a day apart: their labels without the beginning that all share up to a hyphen.
@@ -396,14 +410,17 @@ impl Axis {
                 ),
                 _ => write!(marks, "<circle cx=\"{x:.1}\" cy=\"{y}\" r=\"5.4\" fill=\"{}\"/>", ink::TEXT),
             };
-            let _ = write!(
-                marks,
-                "<text x=\"{:.1}\" y=\"{}\" font-size=\"12\" fill=\"{}\">{}</text>",
-                x + 11.0,
-                y + 4.0,
-                ink::TEXT,
-                ::figure::escape(&shortened(label))
-            );
+            // A longer label stands beside the number; here it would leave the drawing.
+            if label.chars().count() <= SHORT {
+                let _ = write!(
+                    marks,
+                    "<text x=\"{:.1}\" y=\"{}\" font-size=\"12\" fill=\"{}\">{}</text>",
+                    x + 11.0,
+                    y + 4.0,
+                    ink::TEXT,
+                    ::figure::escape(label)
+                );
+            }
         }
         let title = format!("{}. {}", says::Dots { well: n.well.name.as_str().into() }.text(), told.join("; "));
         self.svg(&title, height, &marks)
@@ -437,11 +454,6 @@ impl Axis {
     }
 }
 
-/// A label that would leave the drawing is cut; the whole one stands beside it.
-fn shortened(label: &str) -> String {
-    if label.chars().count() <= 4 { label.into() } else { label.chars().take(3).chain(['…']).collect() }
-}
-
 /// Where a result stands on an axis of powers of ten.
 fn at(r: &Listed) -> Option<f64> {
     let value = match r.amount.as_ref()? {
@@ -458,10 +470,5 @@ mod tests {
     fn the_year_before_is_told_where_a_day_is_known() {
         assert_eq!(super::year_before("2026-07-14"), "2025");
         assert_eq!(super::year_before(""), "");
-    }
-
-    #[test]
-    fn a_long_label_stays_within_the_drawing() {
-        assert_eq!((super::shortened("A").as_str(), super::shortened("Bottle 7").as_str()), ("A", "Bot…"));
     }
 }

@@ -64,7 +64,7 @@ pub(crate) struct Waits {
     waiting: Vec<Waiting>,
     clocks_over: bool,
     /// Of each well the elements whose bottles disagree, and how many results.
-    disagree: Vec<(String, Vec<String>, usize)>,
+    disagree: Arc<Vec<(String, Vec<String>, usize)>>,
     lots: Arc<Vec<(String, Outcome)>>,
     steps: Vec<Step>,
     has_results: bool,
@@ -82,11 +82,12 @@ struct Item {
 pub(crate) fn of(store: &Store, app: &App) -> Result<Waits, HttpError> {
     let at = now();
     let today = at[..10].to_string();
-    let (unmeasured, newest, has_results) = app.record.index(store, |i| {
+    let (unmeasured, has_results, state) = app.record.index(store, |i| {
         let unmeasured: Vec<i64> = i.bottles.iter().filter(|b| !b.measured).map(|b| b.row).collect();
-        (unmeasured, newest_day(i), !i.is_empty())
+        (unmeasured, !i.is_empty(), i.state().to_string())
     })?;
     let above = worked::exceeding(store, app, &today, || {
+        let newest = app.record.index(store, newest_day)?;
         let asked = Asked { otherwise: Some(today.clone()), ..Asked::default() };
         let against = against_of(store, &results::listed(store, &may_exceed(store, &newest)?)?, &asked)?;
         Ok(exceedances(&against.rows).into_iter().cloned().collect())
@@ -105,7 +106,7 @@ pub(crate) fn of(store: &Store, app: &App) -> Result<Waits, HttpError> {
         planned,
         waiting,
         clocks_over,
-        disagree: app.record.index(store, disagreeing)?,
+        disagree: worked::kept(app, "disagree", state, || app.record.index(store, disagreeing))?,
         lots,
         steps: programme::first_steps::steps(store)?,
         has_results,
@@ -305,7 +306,8 @@ fn above_one(r: &Row) -> String {
     let (c, l) = (&r.comparison, &r.comparison.limit);
     let found = Printed::of(&c.amount, 2.0);
     let found = [found.value, found.unit].into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join("\u{A0}");
-    let high = Shown::trimmed(l.high, 3, l.unit.to_string()).text();
+    let unit = document::printed::printed(&l.unit.to_string(), message::language());
+    let high = Shown::trimmed(l.high, 3, unit).text();
     let limit = l.low.map_or_else(|| high.clone(), |low| format!("{} – {high}", Shown::trimmed(low, 3, "").text()));
     let kind = Message::named("limit_kind", &l.kind).map_or_else(|| l.kind.clone(), |m| m.text());
     let mark = if l.provenance == "recalled" { " *" } else { "" };

@@ -25,7 +25,7 @@ const WELLS: usize = 12;
 
 /// What the page shows.
 struct Desk {
-    elements: Vec<String>,
+    elements: Arc<Vec<String>>,
     element: String,
     newest: Vec<Newest>,
     weights: Weights,
@@ -34,7 +34,7 @@ struct Desk {
 }
 
 fn desk(store: &Store, app: &App, asked: Option<&str>) -> Result<Desk, HttpError> {
-    let elements = app.record.index(store, desk_newest::elements)?;
+    let elements = desk_newest::elements(store, app)?;
     let element = asked.and_then(|a| named(&elements, a)).or_else(|| elements.first().cloned()).unwrap_or_default();
     Ok(Desk {
         newest: if element.is_empty() { vec![] } else { desk_newest::of(store, app, &element)? },

@@ -55,6 +55,7 @@ pub(crate) fn value(r: &Listed) -> Td {
         Some(a) => Printed::of(a, r.coverage_k.unwrap_or(2.0)).with_unit(),
         None => message::web_desk::NotStated.text(),
     };
+    let words = ::document::printed::printed(&words, message::language());
     Td { shown: html! { a href=(case_address(&r.result)) { (words) } }, words, number: true }
 }
 

@@ -26,7 +26,7 @@ use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, PreEscaped, html};
 use message::{Shown, Spoken, count, web_places as says};
-use programme::index::Wanted;
+use programme::index::{Index, Wanted};
 use quantity::Amount;
 use record::model::Well;
 use record::store::{Filter, Store};
@@ -99,22 +99,26 @@ fn all(store: &Store, app: &App) -> Result<All, HttpError> {
     // The day belongs to the state: a trip that lay ahead yesterday does not today.
     let state = format!("{} {}", worked::head(store)?, &now()[..10]);
     let cards = worked::kept(app, "cards", state, || cards(store))?;
-    let (counts, elements) = app.record.index(store, |i| {
-        let mut by: HashMap<u32, usize> = HashMap::new();
-        let wanted = Wanted::default();
-        for e in i.wanted(&wanted) {
-            if let Some(w) = i.bottles.get(e.bottle as usize).and_then(|b| b.well) {
-                *by.entry(w).or_default() += 1;
-            }
-        }
-        let place = |name: &str| i.wells.iter().position(|w| w == name).and_then(|p| u32::try_from(p).ok());
-        let of = |c: &Card| place(&c.well.name).and_then(|p| by.get(&p).copied()).unwrap_or(0);
-        (cards.iter().map(of).collect::<Vec<_>>(), desk_newest::elements(i))
-    })?;
-    let element = elements.into_iter().next().unwrap_or_default();
+    let state = app.record.index(store, Index::state)?.to_string();
+    let by_well = worked::kept(app, "results-of-wells", state, || app.record.index(store, results_of_wells))?;
+    let counts = cards.iter().map(|c| by_well.get(&c.well.name).copied().unwrap_or(0)).collect();
+    let element = desk_newest::elements(store, app)?.first().cloned().unwrap_or_default();
     let newest = if element.is_empty() { vec![] } else { desk_newest::of(store, app, &element)? };
     let newest = newest.into_iter().map(|n| (n.well.name.clone(), n)).collect();
     Ok(All { cards, counts, element, newest })
+}
+
+/// How many results each well has.
+fn results_of_wells(i: &Index) -> HashMap<String, usize> {
+    let mut by = vec![0; i.wells.len()];
+    let wanted = Wanted::default();
+    for e in i.wanted(&wanted) {
+        let well = i.bottles.get(e.bottle as usize).and_then(|b| b.well);
+        if let Some(n) = well.and_then(|w| by.get_mut(w as usize)) {
+            *n += 1;
+        }
+    }
+    i.wells.iter().cloned().zip(by).collect()
 }
 
 /// All wells.
