@@ -321,7 +321,9 @@ fn readings(store: &Store, evidence: &FieldChecks, out: &mut Vec<Piece>) -> Resu
         out.push(findings(&open).into());
         // What fails is in sight; what is met is folded.
         let mut inside: Vec<Piece> = vec![];
-        if !known.steady.is_empty() {
+        if known.steady.iter().any(|r| r.outcome != Outcome::Met) {
+            out.push(steady(&w.name, &known.steady).into());
+        } else if !known.steady.is_empty() {
             inside.push(steady(&w.name, &known.steady).into());
         }
         inside.push(findings(&met).into());
@@ -417,17 +419,24 @@ fn bottle_list(bottles: &[Bottle], here: &str, may: bool) -> Markup {
         ]
     };
     let of = |b: &Bottle| if b.kind.is_blank() { "&of=evidence" } else { "" };
+    let card = |b: &Bottle| {
+        html! {
+            article.bottle {
+                h3 { a href=(format!("/results?bottle={}{}", encoded(&b.label), of(b))) { (b.label) } }
+                dl { @for (what, value) in cells(b).into_iter().filter(|(_, v)| !v.is_empty()) { div { dt { (what) } dd { (value) } } } }
+                @if may { p { a href=(format!("/correct/bottle/{}?to={}", b.id, encoded(here))) aria-label=(format!("{} {}", says::Correct.text(), b.label)) { (says::Correct.text()) } } }
+            }
+        }
+    };
+    // Waters in sight, blanks and spikes behind them: four screens of a telephone.
+    let (waters, others): (Vec<&Bottle>, Vec<&Bottle>) = bottles.iter().partition(|b| b.kind.is_water());
+    let (first, rest) = if waters.is_empty() { (others, vec![]) } else { (waters, others) };
     html! {
         h2 #bottles { (says::BottlesCaption { n: count(bottles.len()) }.text()) }
         @if bottles.is_empty() { p.quiet { (says::BottlesNone.text()) } }
-        div.bottle-grid {
-            @for b in bottles {
-                article.bottle {
-                    h3 { a href=(format!("/results?bottle={}{}", encoded(&b.label), of(b))) { (b.label) } }
-                    dl { @for (what, value) in cells(b).into_iter().filter(|(_, v)| !v.is_empty()) { div { dt { (what) } dd { (value) } } } }
-                    @if may { p { a href=(format!("/correct/bottle/{}?to={}", b.id, encoded(here))) aria-label=(format!("{} {}", says::Correct.text(), b.label)) { (says::Correct.text()) } } }
-                }
-            }
+        div.bottle-grid { @for b in first { (card(b)) } }
+        @if !rest.is_empty() {
+            details.fold #blanks { summary { (says::WellsMore { n: count(rest.len()) }.text()) } div.bottle-grid { @for b in rest { (card(b)) } } }
         }
     }
 }
