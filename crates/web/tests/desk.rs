@@ -9,7 +9,7 @@ use record::by::By;
 use record::model::VerdictWord;
 use std::collections::BTreeMap;
 
-const BY: By = By { person: "Marit Osk", at: "2026-07-01T00:00:00Z" };
+const BY: By = By { person: "Marit Osk", at: "2026-08-01T00:00:00Z" };
 
 /// Links of a page with what they say.
 fn links(page: &str) -> Vec<(String, String)> {

@@ -27,6 +27,9 @@ const CODES: [&str; 12] = [
     "litre(s)",
 ];
 
+/// Places in books, as their language cites them.
+const CITED: [&str; 1] = ["tables 2.2 and"];
+
 /// Little words by which a sentence of a language is known.
 // "was" is a word of both languages.
 const ENGLISH: [&str; 7] = [" the ", " and ", " with ", " is ", " which ", " not ", " were "];
@@ -58,7 +61,7 @@ fn words(page: &str, names: &[String]) -> String {
         out.push_str(text);
     }
     let mut out = out.replace("&quot;", "\"").replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&");
-    for name in names {
+    for name in names.iter().map(String::as_str).chain(CITED) {
         out = out.replace(name, "*");
     }
     out.replace('\u{A0}', " ")

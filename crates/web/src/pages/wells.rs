@@ -3,7 +3,7 @@
 //!
 //! What stands on the cards is worked out once after a change of the record. Checked in `crates/web/tests/desk.rs`.
 
-use super::check_words::{checks, fraction, measurand, of_isotopes};
+use super::check_words::{Weights, checks, fraction, measurand, of_isotopes};
 use super::desk_newest::{self, Newest};
 use super::trips::{entered, lies_ahead};
 use super::{judged, value, word};
@@ -276,7 +276,7 @@ fn one(store: &Store, app: &App, name: &str, may: (bool, bool)) -> Result<(Vec<P
     let values = well_values(store, app, name)?;
     if !values.is_empty() {
         pieces.push(html! { h2 #values { (says::Holds.text()) } }.into());
-        pieces.push(values_in_short(name, &values).into());
+        pieces.push(values_in_short(name, &values, &Weights::of(store)?).into());
         pieces.push(Piece::Fold(Fold {
             line: says::HoldsCaption { well: name.into() }.text(),
             id: "all-values".into(),
@@ -334,14 +334,16 @@ fn acts(name: &str, (lead, sampler): (bool, bool)) -> Markup {
 }
 
 /// The values as cards: element, value, verdict with its reason, day; what is longer stands in the table behind them.
-fn values_in_short(name: &str, values: &[WellValue]) -> Markup {
+fn values_in_short(name: &str, values: &[WellValue], weights: &Weights) -> Markup {
     let to = |w: &WellValue| format!("/results?well={}&analyte={}", encoded(name), encoded(&w.analyte));
     let one = |w: &WellValue| {
         html! {
             article.value {
                 p { strong { (message::number::capital(&of_isotopes(&w.analyte, &w.isotopes))) } " " a href=(to(w)) { (w.number()) } }
                 p { @if let Some(v) = w.verdict { (verdict_word(word(v))) " " } span.quiet { (day(&w.water.day)) } }
-                @if !w.reasons.is_empty() { p.quiet { (says::Because.text()) ": " (checks(&w.reasons)) } }
+                @if let Some(v) = w.verdict.filter(|_| !w.reasons.is_empty()) {
+                    p.quiet { (w.reasons.iter().map(|c| weights.held(c, v)).collect::<Vec<_>>().join(". ")) "." }
+                }
             }
         }
     };
