@@ -162,7 +162,7 @@ fn languages(who: &Who) -> Markup {
         @for lang in Lang::ALL {
             " "
             @if lang == language() { strong lang=(lang.code()) aria-current="true" title=(lang.name()) { (lang.code().to_uppercase()) } }
-            @else { a lang=(lang.code()) hreflang=(lang.code()) title=(lang.name()) aria-label=(lang.name()) href=(in_language(who, lang)) { (lang.code().to_uppercase()) } }
+            @else { a lang=(lang.code()) hreflang=(lang.code()) title=(lang.name()) href=(in_language(who, lang)) { (lang.code().to_uppercase()) } }
         }
     }
 }

@@ -219,6 +219,13 @@ fn items(app: &App, who: &Who, w: &Waits, held: &AllHeld) -> Vec<Item> {
         out.extend(behind(app, who, w.behind));
     }
     out.extend(w.waiting.iter().take(TRIPS).map(Waiting::item));
+    if w.wells && w.planned.is_empty() {
+        out.push(Item {
+            title: says::NoTrip.text(),
+            body: html! { p { (says::NoTripWhy.text()) } },
+            act: go("/plan", &message::web_frame::Plan.text()),
+        });
+    }
     out.extend(disagreements(w, held));
     for (lot, outcome) in w.lots.iter() {
         let name = || lot.as_str().into();
@@ -243,13 +250,6 @@ fn items(app: &App, who: &Who, w: &Waits, held: &AllHeld) -> Vec<Item> {
             title: says::Sign.text(),
             body: html! { p { (says::SignWhy.text()) } },
             act: go("/results", &says::SignAct.text()),
-        });
-    }
-    if w.wells && w.planned.is_empty() {
-        out.push(Item {
-            title: says::NoTrip.text(),
-            body: html! { p { (says::NoTripWhy.text()) } },
-            act: go("/plan", &message::web_frame::Plan.text()),
         });
     }
     out

@@ -213,10 +213,17 @@ impl Tab {
         }
     }
 
-    /// What an address asks for; the readings where it names none.
-    fn asked(q: &Query) -> Self {
-        let code = q.get("show").map_or("", String::as_str);
-        Self::ALL.into_iter().find(|t| t.code() == code).unwrap_or(Self::Readings)
+    /// What an address asks for.
+    fn asked(q: &Query) -> Option<Self> {
+        let code = q.get("show")?;
+        Self::ALL.into_iter().find(|t| t.code() == code)
+    }
+
+    /// What is shown first where the address names none: the readings; the bottles as long as nothing was read.
+    fn first(store: &Store, t: &Trip) -> Result<Self, HttpError> {
+        let on_trip = Filter::all().is("trip", t.id).limit(1);
+        let read = !store.field_readings(&on_trip)?.is_empty() || !store.fills(&on_trip)?.is_empty();
+        Ok(if read { Self::Readings } else { Self::Bottles })
     }
 }
 
@@ -238,7 +245,7 @@ fn title(name: &str) -> String {
 /// The trip once more, with what was typed in one of its forms.
 pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, HttpError> {
     let who = &Who { here: address(name), ..who.clone() };
-    let pieces = page_of(app, who, name, Tab::Readings, Some(said)).await?;
+    let pieces = page_of(app, who, name, None, Some(said)).await?;
     Ok(Done::Again(body(app, who, Place::of("/trips", &title(name)), &pieces)))
 }
 
@@ -246,7 +253,7 @@ async fn page_of(
     app: &Shared,
     who: &Who,
     name: &str,
-    tab: Tab,
+    tab: Option<Tab>,
     said: Option<&Said<'_>>,
 ) -> Result<Vec<Piece>, HttpError> {
     let asked = name.to_string();
@@ -255,6 +262,10 @@ async fn page_of(
         let absent = || HttpError::absent(says::NoTrip { trip: asked.as_str().into() }.text());
         let found = store.list::<Trip>(&Filter::all().is("name", asked.as_str()))?;
         let trip = found.into_iter().next().ok_or_else(absent)?;
+        let tab = match tab {
+            Some(tab) => tab,
+            None => Tab::first(store, &trip)?,
+        };
         Ok((one(store, app, &trip, tab, may)?, intake::field::conflicts(store, Some(&trip.name))?))
     })
     .await?;
