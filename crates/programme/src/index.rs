@@ -29,6 +29,8 @@ pub struct Entry {
     pub state: State,
     /// Its verdict; none for evidence.
     pub verdict: Option<VerdictWord>,
+    /// Place of the reasons of its verdict in [`Index::reasons`]; 0 for none.
+    pub reasons: u32,
     revision: u32,
 }
 
@@ -77,6 +79,8 @@ pub struct Wanted {
     pub bottle: Option<String>,
     /// Verdict.
     pub verdict: Option<VerdictWord>,
+    /// The check, by its name in the record, that holds the result back: one of the reasons of its verdict.
+    pub held_by: Option<String>,
     /// Filled on this day or later, as 2026-07-14. A bottle whose day is not known was filled neither before nor after.
     pub from: Option<String>,
     /// Filled on this day or earlier.
@@ -112,10 +116,45 @@ pub struct Index {
     order: Vec<u32>,
     place: HashMap<(u32, u32), u32>,
     at: Places,
-    verdicts: HashMap<i64, VerdictWord>,
+    /// Word and reasons by the subject of the verdict.
+    verdicts: HashMap<i64, (VerdictWord, u32)>,
+    reasons: Reasons,
     taken_out: HashSet<i64>,
     read: Read,
     state: u64,
+}
+
+/// Reasons of verdicts: few sets of checks hold many results, each is kept once. Place 0 is "none", 1 "taken out".
+#[derive(Debug, Clone)]
+struct Reasons {
+    sets: Vec<Vec<String>>,
+    /// As the record writes them.
+    at: HashMap<String, u32>,
+}
+
+/// The place of "taken out by a person" among the reasons.
+const OUT: u32 = 1;
+
+impl Default for Reasons {
+    fn default() -> Self {
+        Self { sets: vec![vec![], vec![assessment::results::TAKEN_OUT.text().into()]], at: HashMap::new() }
+    }
+}
+
+impl Reasons {
+    /// The place of a set as the record writes it.
+    fn place(&mut self, text: String) -> u32 {
+        if let Some(known) = self.at.get(&text) {
+            return *known;
+        }
+        let checks: Vec<String> = serde_json::from_str(&text).unwrap_or_default();
+        let place = if checks.is_empty() { 0 } else { u32::try_from(self.sets.len()).unwrap_or(0) };
+        if place > 0 {
+            self.sets.push(checks);
+        }
+        self.at.insert(text, place);
+        place
+    }
 }
 
 /// Where a row of the record stands in the lists: rows that count no longer leave gaps in its numbers.
@@ -178,13 +217,14 @@ struct VerdictLine {
     id: i64,
     subject: i64,
     word: VerdictWord,
+    reasons: String,
 }
 
 impl Typed for VerdictLine {
     const TABLE: &'static str = "verdict";
-    const PATHS: &'static [&'static str] = &["id", "subject", "verdict"];
+    const PATHS: &'static [&'static str] = &["id", "subject", "verdict", "reasons"];
     fn from_row(r: &RowRead) -> Result<Self, StoreError> {
-        Ok(Self { id: r.get(0)?, subject: r.get(1)?, word: r.get(2)? })
+        Ok(Self { id: r.get(0)?, subject: r.get(1)?, word: r.get(2)?, reasons: r.get(3)? })
     }
 }
 
@@ -262,13 +302,15 @@ impl Index {
         })?;
         (self.measurands, self.read) = (measurands, read);
         self.read_results(store)?;
-        let (mut verdicts, mut last) = (std::mem::take(&mut self.verdicts), self.read.verdict);
-        store.each::<VerdictLine>(&Filter::all().after(last), |v| {
+        let (mut verdicts, mut reasons) = (std::mem::take(&mut self.verdicts), std::mem::take(&mut self.reasons));
+        let mut last = self.read.verdict;
+        let read = store.each::<VerdictLine>(&Filter::all().after(last), |v| {
             last = v.id;
-            verdicts.insert(v.subject, v.word);
+            verdicts.insert(v.subject, (v.word, reasons.place(v.reasons)));
             Ok(())
-        })?;
-        (self.verdicts, self.read.verdict) = (verdicts, last);
+        });
+        (self.verdicts, self.reasons, self.read.verdict) = (verdicts, reasons, last);
+        read?;
         let excluded = assessment::derive::Excluded::read(store)?;
         let out = self.bottles.iter().filter(|b| excluded.bottle(b.row).is_some()).map(|b| b.row).collect();
         // To take a bottle out adds no row to the tables counted in `read`: that is compared by itself.
@@ -285,10 +327,12 @@ impl Index {
         for e in &mut self.entries {
             let Some(bottle) = self.bottles.get_mut(e.bottle as usize) else { continue };
             bottle.measured = true;
-            let word = self.verdicts.get(&e.subject).copied().filter(|_| bottle.kind.is_water());
+            let known = self.verdicts.get(&e.subject).copied().filter(|_| bottle.kind.is_water());
             // As in `results`: a bottle that is out stands alone.
-            let out = word.is_some() && self.taken_out.contains(&bottle.row);
-            e.verdict = if out { Some(VerdictWord::Rejected) } else { word };
+            let known =
+                known.map(|k| if self.taken_out.contains(&bottle.row) { (VerdictWord::Rejected, OUT) } else { k });
+            e.verdict = known.map(|k| k.0);
+            e.reasons = known.map_or(0, |k| k.1);
         }
     }
 
@@ -325,6 +369,7 @@ impl Index {
                 measurand: u32::try_from(r.measurand - 1).unwrap_or(u32::MAX),
                 state: r.state,
                 verdict: None,
+                reasons: 0,
                 revision: u32::try_from(r.revision).unwrap_or(0),
             };
             let known = place.entry((entry.bottle, entry.measurand)).or_insert(u32::MAX);
@@ -361,6 +406,12 @@ impl Index {
         self.state
     }
 
+    /// The checks that hold a result back, by their names in the record, in the order of the path; none where it is
+    /// accepted, or evidence.
+    pub fn reasons(&self, e: &Entry) -> &[String] {
+        self.reasons.sets.get(e.reasons as usize).map_or(&[], Vec::as_slice)
+    }
+
     /// How many results there are.
     pub fn len(&self) -> usize {
         self.entries.len()
@@ -382,9 +433,12 @@ impl Index {
                 && wanted.fraction.as_ref().is_none_or(|f| *f == m.fraction)
         };
         let fits: Vec<bool> = self.measurands.iter().map(measurand).collect();
+        let holds = |set: &Vec<String>| wanted.held_by.as_ref().is_none_or(|check| set.contains(check));
+        let held: Vec<bool> = self.reasons.sets.iter().map(holds).collect();
         self.order.iter().map(|i| &self.entries[*i as usize]).filter(move |e| {
             let Some(b) = self.bottles.get(e.bottle as usize) else { return false };
             fits.get(e.measurand as usize).copied().unwrap_or(false)
+                && held.get(e.reasons as usize).copied().unwrap_or(false)
                 && b.kind.is_water() != wanted.evidence
                 && well.is_none_or(|w| w.is_some() && b.well == w)
                 && trip.is_none_or(|t| t.is_some() && b.trip == t)

@@ -45,6 +45,39 @@ fn compare(index: &Index, store: &Store) {
     assert_eq!(index.select(&Wanted { well: Some("nowhere".into()), ..Wanted::default() }, 0, 10).total, 0);
 }
 
+/// What holds results back is the same in the short list as in the long one, by check and verdict.
+#[test]
+fn by_the_check_that_holds_them() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = demo(dir.path());
+    work::recompute(&mut store, None, BY).unwrap();
+    // A bottle that is out is held by that alone.
+    work::exclude(
+        &mut store,
+        &record::identity::ReadingId::bottle("SL2-26-07-B").to_string(),
+        true,
+        "the cap was loose when it came",
+        BY,
+    )
+    .unwrap();
+    let index = Index::of(&store).unwrap();
+    let all = results::all(&store).unwrap();
+    let reasons: std::collections::BTreeSet<&String> =
+        all.iter().filter(|r| r.verdict.is_some()).flat_map(|r| &r.reasons).collect();
+    assert!(reasons.len() > 4 && reasons.iter().any(|c| c.as_str() == "number.excluded"), "{reasons:?}");
+    for check in reasons {
+        for verdict in [VerdictWord::Provisional, VerdictWord::Rejected] {
+            let wanted = Wanted { held_by: Some(check.clone()), verdict: Some(verdict), ..Wanted::default() };
+            let mut found = index.select(&wanted, 0, 10_000).rows;
+            let held = all.iter().filter(|r| r.verdict == Some(verdict) && r.reasons.contains(check));
+            let mut known: Vec<i64> = held.map(|r| r.row).collect();
+            found.sort_unstable();
+            known.sort_unstable();
+            assert_eq!(found, known, "{check} {verdict:?}");
+        }
+    }
+}
+
 /// Days bound what is wanted, and wells and days are counted and paged without one lost or told twice.
 #[test]
 fn by_day_and_by_well_and_day() {

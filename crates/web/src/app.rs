@@ -7,12 +7,15 @@ use crate::auth::throttle::Throttle;
 use crate::documents::Documents;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
+use crate::lock::lock;
 use crate::open_store::Record;
 use crate::uploads::Uploads;
 use crate::worked::Worked;
+use record::model::Site;
+use record::store::Store;
 use std::net::SocketAddr;
-use std::path::PathBuf;
-use std::sync::Arc;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
 
 /// What is served, where, and for whom.
 #[derive(Debug, Clone)]
@@ -32,10 +35,12 @@ pub struct Options {
 /// All that pages share.
 pub(crate) struct App {
     pub options: Options,
-    /// Name of the programme.
+    /// Name of the programme's file, for the files that are made of it.
     pub name: String,
-    /// The data are made up: every page says so.
+    /// The data are made up: what is drawn says so.
     pub invented: bool,
+    /// What the frame of every page says of the programme, as its sites stand now.
+    called: Mutex<Called>,
     pub record: Record,
     pub accounts: Accounts,
     pub sessions: Sessions,
@@ -45,6 +50,28 @@ pub(crate) struct App {
     pub uploads: Uploads,
     pub documents: Documents,
     pub worked: Worked,
+}
+
+/// What a programme is called.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(crate) struct Called {
+    /// The names that people gave its sites; the stem of its file where there is none.
+    pub name: String,
+    /// The data are made up.
+    pub invented: bool,
+}
+
+/// Sites that the name of a programme lists; more are too many to be read as one name.
+const SITES_NAMED: usize = 3;
+
+fn called(sites: &[Site], file: &str) -> Called {
+    let names: Vec<&str> = sites.iter().map(|s| s.name.as_str()).take(SITES_NAMED).collect();
+    let more = if sites.len() > SITES_NAMED { " …" } else { "" };
+    let stem = Path::new(file).file_stem().map_or(file.into(), |s| s.to_string_lossy());
+    Called {
+        name: if names.is_empty() { stem.into_owned() } else { names.join(" · ") + more },
+        invented: sites.iter().any(|s| s.invented == Some(true)),
+    }
 }
 
 /// The way handlers hold it.
@@ -59,14 +86,12 @@ impl App {
         }
         let name = record::store::short_name(&options.store);
         let record = Record::open(&options.store)?;
-        let invented = record
-            .read_now(record::store::Store::sites)
-            .map_err(record::Error::from)?
-            .iter()
-            .any(|s| s.invented == Some(true));
+        let sites = record.read_now(Store::sites).map_err(record::Error::from)?;
+        let called = called(&sites, &name);
         Ok(Self {
             name,
-            invented,
+            invented: called.invented,
+            called: Mutex::new(called),
             record,
             accounts,
             sessions: Sessions::default(),
@@ -79,9 +104,38 @@ impl App {
             options,
         })
     }
+
+    /// What the programme is called.
+    pub fn called(&self) -> Called {
+        lock(&self.called).clone()
+    }
+
+    /// Sites come and are corrected while the programme is served: looked at with every reading.
+    pub fn look_at_its_name(&self, store: &Store) {
+        // A name is no reason to refuse a page: where the sites cannot be read the page itself says so.
+        if let Ok(sites) = store.sites() {
+            *lock(&self.called) = called(&sites, &self.name);
+        }
+    }
 }
 
 /// The moment now, to the second, in universal time.
 pub(crate) fn now() -> String {
     jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn site(name: &str) -> Site {
+        Site { id: 0, name: name.into(), description: None, latitude_deg: None, longitude_deg: None, invented: None }
+    }
+
+    #[test]
+    fn a_programme_is_called_as_people_call_its_sites() {
+        assert_eq!(called(&[], "reed-end.sqlite").name, "reed-end");
+        assert_eq!(called(&[site("Reed End"), site("Moor")], "x.sqlite").name, "Reed End · Moor");
+        assert_eq!(called(&["a", "b", "c", "d"].map(site), "x").name, "a · b · c …");
+    }
 }

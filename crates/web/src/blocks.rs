@@ -9,8 +9,10 @@ use crate::style::PADS;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use document::content::{Align, Block, Illustration, Shown, Table, Word, sign};
+use document::printed::printed;
 use maud::{Markup, PreEscaped, html};
-use quantity::{Finding, Outcome};
+use message::{Spoken, language, web_frame as says, word};
+use quantity::{Finding, Outcome, Stage};
 use std::collections::HashMap;
 
 /// A cell of a listing: what is shown, and its words for the CSV.
@@ -41,8 +43,11 @@ pub(crate) fn number(words: impl Into<String>) -> Td {
 /// A verdict as sign and word.
 pub(crate) fn verdict(word: Option<Word>) -> Td {
     match word {
-        Some(w) => Td { shown: verdict_word(w), words: w.word().into(), number: false },
-        None => Td { shown: html! { span.quiet { "evidence" } }, words: "evidence".into(), number: false },
+        Some(w) => Td { shown: verdict_word(w), words: word_of(w), number: false },
+        None => {
+            let words = says::Evidence.text();
+            Td { shown: html! { span.quiet { (words) } }, words, number: false }
+        }
     }
 }
 
@@ -60,6 +65,13 @@ pub(crate) struct Listing {
     pub all: Option<String>,
 }
 
+impl Listing {
+    /// The table, or a sentence in the language of who asks where it has no rows.
+    pub fn or(self, nothing: impl Into<String>) -> Piece {
+        if self.rows.is_empty() { Piece::Markup(html! { p.quiet { (nothing.into()) } }) } else { Piece::Listing(self) }
+    }
+}
+
 /// Headings.
 pub(crate) fn heads(words: &[&str]) -> Vec<String> {
     words.iter().map(ToString::to_string).collect()
@@ -70,6 +82,29 @@ pub(crate) enum Piece {
     Block(Block),
     Listing(Listing),
     Markup(Markup),
+    /// Pieces behind a line that opens them.
+    Fold(Fold),
+}
+
+/// Pieces that are folded away: a long page stays short, and its tables keep their numbers.
+pub(crate) struct Fold {
+    /// The line that opens them.
+    pub line: String,
+    /// Anchor.
+    pub id: String,
+    pub pieces: Vec<Piece>,
+    /// Open from the start, where there is little to see.
+    pub open: bool,
+}
+
+impl Piece {
+    /// The pieces folded in it, or itself.
+    fn flat(&self) -> Vec<&Self> {
+        match self {
+            Self::Fold(f) => f.pieces.iter().flat_map(Self::flat).collect(),
+            other => vec![other],
+        }
+    }
 }
 
 impl From<Block> for Piece {
@@ -110,12 +145,12 @@ pub(crate) fn respond(
     // Counted from 1, as people count; 0 wraps round to a place that no page has.
     let at = |name: &str| query.get(name).and_then(|n| n.parse::<usize>().ok());
     if let Some(n) = at("table") {
-        let table = pieces.iter().filter_map(table_csv).nth(n.wrapping_sub(1));
+        let table = pieces.iter().flat_map(Piece::flat).filter_map(table_csv).nth(n.wrapping_sub(1));
         let csv = table.ok_or_else(|| HttpError::absent("There is no such table on the page."))??;
         return Ok(csv_file(&format!("{}-{n}", place.title), csv));
     }
     if let Some(n) = at("figure") {
-        let figures = pieces.iter().filter_map(|p| match p {
+        let figures = pieces.iter().flat_map(Piece::flat).filter_map(|p| match p {
             Piece::Block(Block::Figure(f)) => Some(f),
             _ => None,
         });
@@ -196,7 +231,39 @@ pub(crate) fn verdict_word(w: Word) -> Markup {
         Word::Provisional => "state unknown",
         Word::Rejected => "state not",
     };
-    html! { span class=(class) { span aria-hidden="true" { (w.sign()) } " " (w.word()) } }
+    html! { span class=(class) { span aria-hidden="true" { (w.sign()) } " " (word_of(w)) } }
+}
+
+/// A verdict as a word.
+pub(crate) fn word_of(w: Word) -> String {
+    match w {
+        Word::Accepted => word::Accepted.text(),
+        Word::Provisional => word::Provisional.text(),
+        Word::Rejected => word::Rejected.text(),
+    }
+}
+
+/// An outcome as a word.
+pub(crate) fn outcome_text(o: Outcome) -> String {
+    match o {
+        Outcome::Met => word::Met.text(),
+        Outcome::NotMet => word::NotMet.text(),
+        Outcome::NotKnown => word::NotKnown.text(),
+    }
+}
+
+/// A stage of the path as a word.
+fn stage(s: Stage) -> String {
+    match s {
+        Stage::Aquifer => word::Aquifer.text(),
+        Stage::Well => word::Well.text(),
+        Stage::CleanAir => word::CleanAir.text(),
+        Stage::Bottle => word::Bottle.text(),
+        Stage::CoolBox => word::CoolBox.text(),
+        Stage::LabRun => word::LabRun.text(),
+        Stage::Number => word::Number.text(),
+        Stage::Meaning => message::document::Meaning.text(),
+    }
 }
 
 /// The outcome of a check as sign and word.
@@ -206,7 +273,7 @@ pub(crate) fn outcome_word(o: Outcome) -> Markup {
         Outcome::NotMet => "state not",
         Outcome::NotKnown => "state unknown",
     };
-    html! { span class=(class) { span aria-hidden="true" { (sign(o)) } " " (o.word()) } }
+    html! { span class=(class) { span aria-hidden="true" { (sign(o)) } " " (outcome_text(o)) } }
 }
 
 struct Setter<'a> {
@@ -226,14 +293,17 @@ impl Setter<'_> {
             Piece::Markup(m) => m.clone(),
             Piece::Listing(l) => self.listing(l),
             Piece::Block(b) => self.block(b),
+            Piece::Fold(f) => html! {
+                details.fold #(f.id) open[f.open] { summary { (f.line) } @for p in &f.pieces { (self.piece(p)) } }
+            },
         }
     }
 
     fn block(&mut self, block: &Block) -> Markup {
         match block {
-            Block::Text(t) => html! { p { (t) } },
-            Block::Heading(t) => html! { h2 { (t) } },
-            Block::List(items) => html! { ul { @for i in items { li { (i) } } } },
+            Block::Text(t) => html! { p { (in_print(t)) } },
+            Block::Heading(t) => html! { h2 { (in_print(t)) } },
+            Block::List(items) => html! { ul { @for i in items { li { (in_print(i)) } } } },
             Block::Table(t) => self.table(t),
             Block::Figure(f) => self.figure(f),
             Block::Findings(f) => findings(f),
@@ -259,7 +329,7 @@ impl Setter<'_> {
                     } } } }
                 }
             }
-            p.under { @if let Some(f) = &l.foot { (f) " " } a href=(l.all.clone().unwrap_or_else(|| self.alone("table", self.tables))) { "Table as CSV" } }
+            p.under { @if let Some(f) = &l.foot { (f) " " } a href=(l.all.clone().unwrap_or_else(|| self.alone("table", self.tables))) { (says::Csv.text()) } }
         }
     }
 
@@ -270,10 +340,10 @@ impl Setter<'_> {
         html! {
             div.frame role="region" tabindex="0" aria-labelledby=(id) {
                 table {
-                    caption #(id) { span { (t.caption) } }
+                    caption #(id) { span { (in_print(&t.caption)) } }
                     thead { tr { @for c in &t.columns {
                         th scope="col" class=[(c.align == Align::Number).then_some("n")] {
-                            (c.heading) @if !c.unit.is_empty() { br; small { (c.unit) } }
+                            (in_print(&c.heading)) @if !c.unit.is_empty() { br; small { (in_print(&c.unit)) } }
                         }
                     } } }
                     tbody { @for row in &shown { tr { @for (j, cell) in row.iter().enumerate() {
@@ -281,7 +351,7 @@ impl Setter<'_> {
                     } } } }
                 }
             }
-            p.under { (t.all_notes().join(" ")) " " a href=(self.alone("table", self.tables)) { "Table as CSV" } }
+            p.under { (in_print(&t.all_notes().join(" "))) " " a href=(self.alone("table", self.tables)) { (says::Csv.text()) } }
         }
     }
 
@@ -301,14 +371,19 @@ impl Setter<'_> {
                     }
                 }
                 @if !notes.is_empty() {
-                    template.notes { @for n in notes {
+                    template.notes data-told=(says::Told.text()) data-zoom=(says::ToldZoom.text()) data-of=(says::ToldOf.text()) { @for n in notes {
                         i p=(format!("{:.0} {:.0} {:.2}", n.at.0, n.at.1, n.time_years)) { (n.words) }
                     } }
                 }
-                figcaption { (f.caption) " " a href=(svg) { "Picture as SVG" } " " a href=(format!("{svg}&as=png")) download { "Picture as PNG" } }
+                figcaption { (in_print(&f.caption)) " " a href=(svg) { (says::Svg.text()) } " " a href=(format!("{svg}&as=png")) download { (says::Png.text()) } }
             }
         }
     }
+}
+
+/// As it is printed: days in words, no code of the record.
+fn in_print(text: &str) -> String {
+    printed(text, language())
 }
 
 /// Findings in the order of the path.
@@ -318,10 +393,10 @@ pub(crate) fn findings(all: &[Finding]) -> Markup {
             li {
                 (outcome_word(f.outcome))
                 span {
-                    span.quiet { (f.stage.word()) ": " } (programme::case::sentence(&f.sentence))
+                    span.quiet { (stage(f.stage)) ": " } (in_print(&f.as_sentence()))
                     @if !f.compared.is_empty() {
                         br; small {
-                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (c.name) " " (c.amount.in_words()) }
+                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_u().text())) }
                         }
                     }
                 }
@@ -351,11 +426,12 @@ fn cell_markup(cell: &Shown, first: bool, align: Align) -> Markup {
     });
     let pad = ((cell.pad_em * 20.0).round() as usize).min(PADS);
     let class = class_of(&cell.words, align == Align::Number);
+    let words = in_print(&cell.words);
     let inner = html! {
-        @if let Some(state) = state { span class=(state) { span aria-hidden="true" { (cell.sign) } " " (cell.words) } }
-        @else if cell.muted { span.quiet { (cell.words) } }
-        @else if pad > 0 { span class=(format!("p{pad}")) { (cell.words) } }
-        @else { (cell.words) }
+        @if let Some(state) = state { span class=(state) { span aria-hidden="true" { (cell.sign) } " " (words) } }
+        @else if cell.muted { span.quiet { (words) } }
+        @else if pad > 0 { span class=(format!("p{pad}")) { (words) } }
+        @else { (words) }
     };
     let inner = match &cell.result {
         Some(result) => html! { a href=(page::case_address(result)) { (inner) } },

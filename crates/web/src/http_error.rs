@@ -5,7 +5,8 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use intake::entry::EntryError;
 use intake::import::ImportError;
-use maud::{DOCTYPE, html};
+use maud::{DOCTYPE, Markup, html};
+use message::{Spoken, language, web_frame as says};
 use record::store::StoreError;
 
 /// What went wrong.
@@ -97,37 +98,52 @@ impl From<std::io::Error> for HttpError {
     }
 }
 
+/// What went wrong, beside the bare page: who asked for a page gets it in the frame (`auth::guard`).
+#[derive(Debug, Clone)]
+pub(crate) struct Told {
+    pub title: String,
+    pub words: String,
+}
+
 impl IntoResponse for HttpError {
     fn into_response(self) -> Response {
         if self.status.is_server_error() {
             eprintln!("web: {}: {}", self.status, self.words);
         }
         let title = match self.status {
-            StatusCode::NOT_FOUND => "Not here",
-            StatusCode::FORBIDDEN => "Not allowed",
-            StatusCode::PAYLOAD_TOO_LARGE => "Too large",
-            StatusCode::TOO_MANY_REQUESTS => "Too many tries",
-            s if s.is_server_error() => "Something outside failed",
-            _ => "Refused",
+            StatusCode::NOT_FOUND => says::NotFound.text(),
+            StatusCode::FORBIDDEN => says::NobodysName.text(),
+            StatusCode::PAYLOAD_TOO_LARGE => says::TooLarge.text(),
+            StatusCode::TOO_MANY_REQUESTS => says::TooMany.text(),
+            s if s.is_server_error() => says::Outside.text(),
+            _ => says::Refused.text(),
         };
+        let told = Told { title, words: self.words };
         let page = html! {
             (DOCTYPE)
-            html lang="en" {
+            html lang=(language().code()) {
                 head {
                     meta charset="utf-8";
                     meta name="viewport" content="width=device-width, initial-scale=1";
-                    title { (title) " – Limpid" }
+                    title { (told.title) " – Limpid" }
                     link rel="stylesheet" href=(crate::style::style_address());
                 }
-                body class="plain" {
-                    main {
-                        h1 { (title) }
-                        p { (self.words) }
-                        p { "Nothing was changed. " a href="/" { "To the first page" } }
-                    }
-                }
+                body class="plain" { main { (told.said()) } }
             }
         };
-        (self.status, page).into_response()
+        let mut response = (self.status, page).into_response();
+        response.extensions_mut().insert(told);
+        response
+    }
+}
+
+impl Told {
+    /// What went wrong, and that nothing was changed.
+    pub fn said(&self) -> Markup {
+        html! {
+            h1 { (self.title) }
+            p { (self.words) }
+            p { (says::NothingChanged.text()) " " a href="/" { (says::ToDesk.text()) } }
+        }
     }
 }

@@ -16,6 +16,7 @@ use axum::http::header;
 use axum::response::sse::{Event, Sse};
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
+use message::{Spoken, web_places as says};
 use std::collections::HashMap;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
@@ -60,7 +61,7 @@ impl Job {
     /// Says what comes next; refuses where the job was stopped.
     pub fn step(&self, words: &str) -> Result<(), HttpError> {
         if self.stop.load(Ordering::Relaxed) {
-            return Err(HttpError::refused("Stopped before this step; what was done before it stands."));
+            return Err(HttpError::refused(says::Stopped.text()));
         }
         self.begins(words);
         Ok(())
@@ -103,11 +104,7 @@ pub(crate) struct Jobs(Mutex<HashMap<String, Arc<Job>>>);
 
 impl Jobs {
     fn get(&self, id: &str) -> Result<Arc<Job>, HttpError> {
-        let gone = || {
-            HttpError::absent(
-                "This work is not known here: the program was started again since. What it did stands in the record.",
-            )
-        };
+        let gone = || HttpError::absent(says::JobGone.text());
         lock(&self.0).get(id).cloned().ok_or_else(gone)
     }
 
@@ -196,14 +193,14 @@ pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<Str
     let running = matches!(state, Stand::Running);
     let body = html! {
         h1 { (job.title) }
-        p.quiet { "Begun by " (job.person) "." }
+        p.quiet { (says::BegunBy { who: job.person.as_str().into() }.text()) }
         div #progress data-work=[running.then_some(&id)] aria-live="polite" { (told(&job, &state)) }
         @if running {
-            noscript { p { a href=(format!("/jobs/{id}")) { "Look again" } } }
+            noscript { p { a href=(format!("/jobs/{id}")) { (says::LookAgain.text()) } } }
             form method="post" action=(format!("/jobs/{id}/stop")) {
                 (crate::forms::token_field(&app, &who))
-                button.second type="submit" { "Stop" }
-                p.hint { "It stops at the next place where nothing is left half done." }
+                button.second type="submit" { (says::Stop.text()) }
+                p.hint { (says::StopHow.text()) }
             }
         }
     };
@@ -219,19 +216,19 @@ fn told(job: &Job, state: &Stand) -> Markup {
         ol.steps {
             @for (n, step) in steps.iter().enumerate() {
                 @let last = n + 1 == steps.len();
-                li { (step) @if last && matches!(state, Stand::Running) { " – at work, " (job.begun.elapsed().as_secs()) " s" @if !within.is_empty() { br; small { (within) } } } }
+                li { (step) @if last && matches!(state, Stand::Running) { " – " (says::AtWork { n: message::count(job.begun.elapsed().as_secs() as usize) }.text()) @if !within.is_empty() { br; small { (within) } } } }
             }
         }
         @match state {
-            Stand::Running => { p { "You can leave this page; the work goes on." } }
+            Stand::Running => { p { (says::MayLeave.text()) } }
             Stand::Failed(words) => {
-                div.fault role="alert" { p { strong { "Not done. " } } p.lines { (words) } }
-                @if let Some(back) = &job.back { p { a.go href=(back) { "Back to the form" } " What was typed stands there." } }
+                div.fault role="alert" { p { strong { (says::NotDone.text()) " " } } p.lines { (words) } }
+                @if let Some(back) = &job.back { p { a.go href=(back) { (says::BackToForm.text()) } " " (says::TypedStands.text()) } }
             }
             Stand::Done { to, told } => {
-                p { strong { "Done." } }
+                p { strong { (says::DoneWord.text()) } }
                 ul { @for line in told { li { (line) } } }
-                p { a.go href=(to) { "Go on" } }
+                p { a.go href=(to) { (says::GoOn.text()) } }
             }
         }
     }
@@ -250,7 +247,9 @@ pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<S
 pub(crate) async fn stream(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, HttpError> {
     let job = app.jobs.get(&id)?;
     let news = job.news.subscribe();
-    let pieces = futures_util::stream::unfold(Some((job, news, true)), |at| async move {
+    // The pieces are made when the handler has answered already.
+    let spoken = message::language();
+    let pieces = futures_util::stream::unfold(Some((job, news, true)), move |at| async move {
         let (job, mut news, first) = at?;
         if !first {
             // A word now and then keeps the seconds going, and shows a dead connection.
@@ -261,7 +260,7 @@ pub(crate) async fn stream(State(app): State<Shared>, _: Who, Path(id): Path<Str
         let running = matches!(state, Stand::Running);
         let event = Event::default()
             .event(if running { "running" } else { "done" })
-            .data(told(&job, &state).into_string().replace('\n', " "));
+            .data(message::with_language(spoken, || told(&job, &state)).into_string().replace('\n', " "));
         Some((Ok::<_, std::convert::Infallible>(event), running.then_some((job, news, false))))
     });
     Ok(Sse::new(pieces).into_response())

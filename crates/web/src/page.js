@@ -28,12 +28,12 @@ document.querySelector("#faults")?.focus();
 
 for (const figure of document.querySelectorAll("figure")) {
   const notes = figure.querySelector("template.notes");
-  if (notes) read(figure, [...notes.content.children]);
+  if (notes) read(figure, [...notes.content.children], notes.dataset);
 }
 
 // Marks that tell their value: by pointing, and with the arrow keys when the picture has the focus. A stretch drawn from
 // side to side, or + and − at a mark, shows its years alone; 0 shows all.
-function read(figure, marks) {
+function read(figure, marks, words) {
   const svg = figure.querySelector(".wide svg");
   if (!svg || !marks.length) return;
   const points = marks
@@ -44,9 +44,7 @@ function read(figure, marks) {
   const told = document.createElement("p");
   told.className = "told";
   told.setAttribute("aria-live", "polite");
-  told.textContent =
-    "Point at a mark, or give the picture the focus and use the arrow keys." +
-    (zoom ? " Draw from side to side, or press + at a mark, for its years alone; − for more years, 0 for all." : "");
+  told.textContent = words.told + (zoom ? ` ${words.zoom}` : "");
   svg.parentElement.after(told);
   svg.setAttribute("tabindex", "0");
   const make = (name, attributes) => {
@@ -64,7 +62,7 @@ function read(figure, marks) {
     ring.setAttribute("cx", p.x);
     ring.setAttribute("cy", p.y);
     ring.setAttribute("visibility", "visible");
-    told.textContent = `${p.words} (${at + 1} of ${points.length})`;
+    told.textContent = `${p.words} (${at + 1} ${words.of} ${points.length})`;
   };
   const here = (event) => {
     const box = svg.getBoundingClientRect();
@@ -141,3 +139,96 @@ function read(figure, marks) {
     svg.focus({ preventScroll: true });
   }
 }
+
+// Keys: single ones, off while a field has the focus and where a person turned them off. The list and its switch stand on
+// the page /keys, which works without script.
+const GO = { d: "/", w: "/wells", t: "/trips", l: "/lots", r: "/runs", e: "/results", s: "/statements", o: "/time", p: "/report" };
+let afterG = false;
+let row = -1;
+
+const typing = (e) => e.closest?.("input:not([type=checkbox],[type=radio]), textarea, select, [contenteditable]");
+const off = () => localStorage.getItem("keys") === "off";
+
+document.addEventListener("keydown", (event) => {
+  if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
+  if (event.key === "Escape") {
+    document.querySelector("details.who[open]")?.removeAttribute("open");
+    return;
+  }
+  if (typing(event.target) || off() || document.querySelector("dialog[open]")) return;
+  const went = afterG ? GO[event.key] : undefined;
+  afterG = event.key === "g" && !afterG;
+  if (afterG) return;
+  if (went) {
+    event.preventDefault();
+    location.href = went;
+  } else if (KEYS[event.key]) {
+    event.preventDefault();
+    KEYS[event.key]();
+  }
+});
+
+const KEYS = {
+  "/": () => {
+    const menu = document.querySelector("#menu");
+    if (menu) menu.checked = true; // On a telephone the search stands behind the menu.
+    document.querySelector("#find")?.focus();
+  },
+  "?": () => list(),
+  j: () => step(1),
+  k: () => step(-1),
+  "[": () => document.querySelector("main a[rel=prev]")?.click(),
+  "]": () => document.querySelector("main a[rel=next]")?.click(),
+  c: () => copy(),
+};
+
+// The next row that has a link: its link gets the focus, so that Enter opens it.
+function step(by) {
+  const rows = [...document.querySelectorAll("main tbody tr, main article, main .item")]
+    .map((r) => [r, r.querySelector("a, button")])
+    .filter(([, link]) => link && link.checkVisibility());
+  if (!rows.length) return;
+  row = Math.max(0, Math.min(rows.length - 1, row + by));
+  rows[row][1].focus();
+}
+
+function copy() {
+  const sentence = document.querySelector("main [data-copy]");
+  if (sentence) navigator.clipboard?.writeText(sentence.dataset.copy || sentence.textContent);
+}
+
+// The list of keys over the page at hand: nothing that was typed is lost.
+async function list() {
+  const page = await fetch("/keys");
+  if (!page.ok) return;
+  const read = new DOMParser().parseFromString(await page.text(), "text/html");
+  const dialog = document.createElement("dialog");
+  dialog.append(...read.querySelector("main").childNodes);
+  document.body.append(dialog);
+  dialog.addEventListener("close", () => dialog.remove());
+  const close = dialog.querySelector("#keys-close");
+  close.hidden = false;
+  close.addEventListener("click", () => dialog.close());
+  offer(dialog);
+  dialog.showModal();
+}
+
+// The switch that turns single keys off, kept on this machine.
+function offer(place) {
+  const button = place.querySelector("#keys-switch");
+  if (!button) return;
+  const show = () => (button.textContent = off() ? button.dataset.on : button.dataset.off);
+  button.hidden = false;
+  show();
+  button.addEventListener("click", () => {
+    if (off()) localStorage.removeItem("keys");
+    else localStorage.setItem("keys", "off");
+    show();
+  });
+}
+
+offer(document);
+document.querySelector("#keys")?.addEventListener("click", (event) => {
+  event.preventDefault();
+  list();
+});

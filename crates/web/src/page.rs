@@ -2,32 +2,34 @@
 //! pages use.
 
 use crate::app::{App, Shared};
+use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::forms::token_field;
 use crate::http_error::HttpError;
 use crate::style;
 use maud::{DOCTYPE, Markup, html};
-use message::{Lang, Message, language, with_language};
+use message::{Lang, Message, Spoken, language, web_frame as says, with_language};
 use percent_encoding::percent_decode_str;
 use record::ResultId;
 use record::store::Store;
 
-/// The line that marks invented data, on every page.
-const INVENTED: &str = "Invented data: no real well, no real water.";
-
-/// The places, in the order of the path of a number.
-pub(crate) const PLACES: &[(&str, &str)] = &[
-    ("/", "Home"),
-    ("/wells", "Wells"),
-    ("/trips", "Trips"),
-    ("/runs", "Runs"),
-    ("/results", "Results"),
-    ("/water", "Water"),
-    ("/time", "Over time"),
-    ("/statements", "Statements"),
-    ("/report", "Report"),
-    ("/record", "Record"),
-];
+/// The places, in the order of the path of a number: where each is, and what it is called.
+pub(crate) fn places() -> [(&'static str, String); 12] {
+    [
+        ("/", says::Desk.text()),
+        ("/wells", says::Wells.text()),
+        ("/trips", says::Trips.text()),
+        ("/lots", says::Lots.text()),
+        ("/runs", says::Runs.text()),
+        ("/results", says::Results.text()),
+        ("/attribution", says::Sources.text()),
+        ("/water", says::Water.text()),
+        ("/time", says::Time.text()),
+        ("/statements", says::Statements.text()),
+        ("/report", says::Report.text()),
+        ("/record", says::Record.text()),
+    ]
+}
 
 /// A page's own title and place.
 #[derive(Debug, Clone, Copy, Default)]
@@ -55,27 +57,39 @@ impl<'a> Place<'a> {
 
 /// A page in its frame.
 pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup {
+    let called = app.called();
+    let own = place.language.filter(|l| *l != language()).map(Lang::code);
     html! {
         (DOCTYPE)
-        html lang="en" {
-            (head(app, place))
+        html lang=(language().code()) {
+            (head(&called.name, place))
             body {
-                a.skip href="#main" { "To the page itself" }
+                a.skip href="#main" { (says::Skip.text()) }
                 header.top {
-                    p.name { a href="/" { (app.name) } }
-                    @if app.invented { p.mark { (INVENTED) } }
-                    nav aria-label="Places" {
+                    p.name { a href="/" { (called.name) } }
+                    @if called.invented { p.mark { (says::Invented.text()) } }
+                    input.menu #menu type="checkbox";
+                    label.menu for="menu" { (says::Menu.text()) }
+                    div.tools {
+                        form.find method="get" action="/search" role="search" {
+                            input #find name="q" type="search" aria-label=(says::SearchLabel.text()) placeholder=(says::SearchLabel.text());
+                            button.second type="submit" { (says::Search.text()) }
+                        }
+                        (identity(app, who))
+                        p.language { (languages(who)) }
+                    }
+                    nav aria-label=(says::Places.text()) {
                         ul {
-                            @for (path, name) in PLACES {
-                                li { a href=(path) aria-current=[(*path == place.nav).then_some("page")] { (name) } }
+                            @for (path, name) in places() {
+                                li { a href=(path) aria-current=[(path == place.nav).then_some("page")] { (name) } }
                             }
                         }
                     }
-                    (identity(app, who))
                 }
-                main #main tabindex="-1" lang=[place.language.map(Lang::code)] { (body) }
+                main #main tabindex="-1" lang=[own] { (body) }
                 footer {
-                    p { "Limpid compares numbers and never says that water may be drunk: advice belongs to the local health authority. What was not tested, microbes first, is not spoken of." }
+                    p { (says::Footer.text()) }
+                    p { a href="/keys" #keys { (says::Keys.text()) } }
                 }
             }
         }
@@ -83,23 +97,23 @@ pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup 
 }
 
 /// A page for who has not come in yet.
-pub(crate) fn bare(app: &App, title: &str, body: &Markup) -> Markup {
+pub(crate) fn bare(app: &App, who: &Who, title: &str, body: &Markup) -> Markup {
     html! {
         (DOCTYPE)
-        html lang="en" {
-            (head(app, Place { title, ..Place::default() }))
-            body.plain { main { (body) } }
+        html lang=(language().code()) {
+            (head(&app.called().name, Place { title, ..Place::default() }))
+            body.plain { p.language { (languages(who)) } main { (body) } }
         }
     }
 }
 
-fn head(app: &App, place: Place) -> Markup {
+fn head(name: &str, place: Place) -> Markup {
     html! {
         head {
             meta charset="utf-8";
             meta name="viewport" content="width=device-width, initial-scale=1";
             @if let Some(seconds) = place.refresh { noscript { meta http-equiv="refresh" content=(seconds); } }
-            title { (place.title) " – " (app.name) }
+            title { (place.title) " – " (name) }
             link rel="stylesheet" href=(style::style_address());
             link rel="icon" href="data:,";
             script type="module" src=(style::script_address()) {}
@@ -112,23 +126,54 @@ fn identity(app: &App, who: &Who) -> Markup {
         return html! {
             form.who method="post" action="/leave" {
                 (token_field(app, who))
-                span { (who.person) ", " (who.role.word()) } " "
-                button.plain type="submit" { "Log out" }
+                span { (who.person) ", " (role(who.role)) } " "
+                button.plain type="submit" { (says::LogOut.text()) }
             }
         };
     }
     html! {
         details.who {
-            summary { @if who.is_named() { "Acting as " (who.person) } @else { "Nobody is named: say who acts" } }
+            summary { @if who.is_named() { (says::ActingAs { who: who.person.as_str().into() }.text()) } @else { (says::Nobody.text()) } }
             form method="post" action="/name" {
                 (token_field(app, who))
                 input type="hidden" name="to" value=(encoded(&who.here));
-                label for="acting-as" { "Name that stands as author in the record" }
+                label for="acting-as" { (says::NameField.text()) }
                 input #acting-as name="name" value=(if who.is_named() { who.person.as_str() } else { "" }) required;
-                button type="submit" { "Act under this name" }
+                button type="submit" { (says::NameAct.text()) }
             }
         }
     }
+}
+
+/// What a role is called.
+pub(crate) fn role(role: Role) -> String {
+    match role {
+        Role::Reader => says::Reader.text(),
+        Role::Sampler => says::Sampler.text(),
+        Role::Analyst => says::Analyst.text(),
+        Role::Lead => says::Lead.text(),
+    }
+}
+
+/// The languages, each as a link to this page in it; the one that is spoken stands as such.
+fn languages(who: &Who) -> Markup {
+    html! {
+        span.quiet { (says::Language.text()) ":" }
+        @for lang in Lang::ALL {
+            " "
+            @if lang == language() { strong lang=(lang.code()) aria-current="true" title=(lang.name()) { (lang.code().to_uppercase()) } }
+            @else { a lang=(lang.code()) hreflang=(lang.code()) title=(lang.name()) href=(in_language(who, lang)) { (lang.code().to_uppercase()) } }
+        }
+    }
+}
+
+/// This page in a language.
+fn in_language(who: &Who, lang: Lang) -> String {
+    let (path, query) = who.here.split_once('?').unwrap_or((&who.here, ""));
+    let kept = query.split('&').filter(|part| !part.is_empty() && !part.starts_with("language="));
+    let query: Vec<&str> = kept.collect();
+    let before = if query.is_empty() { String::new() } else { format!("{}&", query.join("&")) };
+    format!("{path}?{before}language={}", lang.code())
 }
 
 /// What is said in the language of who asks; on a page that speaks several.
@@ -139,11 +184,7 @@ pub(crate) fn said(who: &Who, what: impl Into<Message>) -> String {
 /// A link to the same page in the other language.
 pub(crate) fn other_language(who: &Who) -> Markup {
     let other = Lang::ALL.into_iter().find(|l| *l != who.language).unwrap_or(who.language);
-    let (path, query) = who.here.split_once('?').unwrap_or((&who.here, ""));
-    let kept = query.split('&').filter(|part| !part.is_empty() && !part.starts_with("language="));
-    let query: Vec<&str> = kept.collect();
-    let before = if query.is_empty() { String::new() } else { format!("{}&", query.join("&")) };
-    html! { a lang=(other.code()) hreflang=(other.code()) href=(format!("{path}?{before}language={}", other.code())) { (other.name()) } }
+    html! { a lang=(other.code()) hreflang=(other.code()) href=(in_language(who, other)) { (other.name()) } }
 }
 
 /// A text for a query or a path: letters, digits and `-._~:` stay.
@@ -169,9 +210,14 @@ pub(crate) fn case_address(result: &ResultId) -> String {
     format!("/case/{}", result.in_address())
 }
 
-/// The moment of an act or a reading, easy to read.
+/// The moment of an act or a reading, as the language writes it: "14 July 2026, 12:10".
 pub(crate) fn moment(iso: &str) -> String {
-    iso.replace('T', " ").trim_end_matches('Z').to_string()
+    document::printed::printed(iso, language())
+}
+
+/// The day of a moment: "14 July 2026"; empty where nobody wrote one.
+pub(crate) fn day(iso: &str) -> String {
+    moment(iso.get(..10).unwrap_or(iso))
 }
 
 /// Reads the record on a thread of its own and answers with what was made of it.
@@ -181,9 +227,16 @@ pub(crate) async fn read<T: Send + 'static>(
 ) -> Result<T, HttpError> {
     let _turn = app.record.turn().await?;
     let (shared, spoken) = (app.clone(), language());
-    tokio::task::spawn_blocking(move || with_language(spoken, || shared.record.read_now(|store| make(store, &shared))))
-        .await
-        .map_err(|e| HttpError::outside(format!("a page broke off: {e}")))?
+    tokio::task::spawn_blocking(move || {
+        with_language(spoken, || {
+            shared.record.read_now(|store| {
+                shared.look_at_its_name(store);
+                make(store, &shared)
+            })
+        })
+    })
+    .await
+    .map_err(|e| HttpError::outside(format!("a page broke off: {e}")))?
 }
 
 /// Writes on a thread of its own.

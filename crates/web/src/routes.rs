@@ -8,6 +8,7 @@ use crate::jobs;
 use crate::pages::{
     accounts, attribution, bring_in, case, compounds, entry, field, home, lots, mapping, plan, recipes, record, report,
     results, runs, start, statements, time, trips, visit, water, wells, workshop,
+    results, runs, search, start, statements, time, trips, water, wells,
 };
 use crate::style::{script, style};
 use axum::Router;
@@ -88,9 +89,11 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/login", get(login::show).post(login::enter))
         .route("/leave", post(login::leave))
         .route("/name", post(login::name))
+        .route("/search", get(search::show))
+        .route("/keys", get(search::keys))
         .route("/page.css", get(style))
         .route("/page.js", get(script))
-        .fallback(async || HttpError::absent("There is no such page."))
+        .fallback(async || HttpError::absent(message::Spoken::text(&message::web_frame::NoPage)))
         // Layers hold for what stands above them, the fallback included: nothing is reached around the guard. The
         // larger bound of uploads stands further inside and therefore wins.
         .layer(DefaultBodyLimit::max(FORM_BYTES))

@@ -9,6 +9,7 @@ use assessment::well_value::{self, WellValue};
 use programme::index::Index;
 use programme::limits_of::Row;
 use record::store::Store;
+use std::any::Any;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex};
 
@@ -27,6 +28,32 @@ pub(crate) struct Worked {
     exceeding: Mutex<Option<(String, Arc<Vec<Row>>)>>,
     /// Blocks of series, by state and what was asked for.
     series: Mutex<HashMap<String, Vec<Block>>>,
+    /// What a page worked out, by its name: the state that it stands on, and what it was.
+    pages: Mutex<HashMap<&'static str, (String, Kept)>>,
+}
+
+/// What a page kept; its name says of which type.
+type Kept = Arc<dyn Any + Send + Sync>;
+
+/// What a page worked out, as long as what it stands on is as it was; `state` says what that is. One of each name is kept.
+pub(crate) fn kept<T: Any + Send + Sync>(
+    app: &App,
+    name: &'static str,
+    state: String,
+    work: impl FnOnce() -> Result<T, HttpError>,
+) -> Result<Arc<T>, HttpError> {
+    let known = lock(&app.worked.pages).get(name).filter(|(of, _)| *of == state).map(|(_, kept)| kept.clone());
+    if let Some(known) = known.and_then(|k| k.downcast::<T>().ok()) {
+        return Ok(known);
+    }
+    let made = Arc::new(work()?);
+    lock(&app.worked.pages).insert(name, (state, made.clone()));
+    Ok(made)
+}
+
+/// The head of the record as text: a state for what stands on more than results.
+pub(crate) fn head(store: &Store) -> Result<String, HttpError> {
+    Ok(store.head()?.map_or_else(String::new, |h| h.to_string()))
 }
 
 /// What a well was found to hold, worked out from the counts.

@@ -46,6 +46,8 @@ fn links(page: &str) -> BTreeSet<String> {
     let places = page.split("href=\"").skip(1).chain(page.split(" src=\"").skip(1));
     let found = places.filter_map(|rest| rest.split('"').next()).map(plain);
     let own = found.filter(|to| to.starts_with('/')).map(|to| to.split('#').next().unwrap_or_default().to_string());
+    // The same page in the other language: `words_a` looks at those.
+    let own = own.filter(|to| !to.contains("language="));
     // The picture of a figure says the same as its SVG, and is slow to draw.
     own.filter(|to| !to.contains("as=png")).collect()
 }

@@ -3,10 +3,12 @@
 mod auth;
 mod browser;
 mod common;
+mod desk;
 mod first_year;
 mod fixtures;
 mod labels;
 mod requests;
 mod visit;
+mod words_a;
 mod words_c;
 mod workshop;

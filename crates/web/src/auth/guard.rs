@@ -9,7 +9,9 @@
 use super::accounts::Role;
 use super::who::Who;
 use crate::app::Shared;
-use crate::http_error::HttpError;
+use crate::http_error::{HttpError, Told};
+use crate::page;
+use crate::pages::search;
 use axum::extract::{ConnectInfo, Request, State};
 use axum::http::header::{self, HeaderMap, HeaderName, HeaderValue};
 use axum::http::{Method, StatusCode};
@@ -43,6 +45,12 @@ fn asked_language(request: &Request) -> Option<Lang> {
     asked.and_then(|(_, code)| Lang::parse(&code))
 }
 
+/// The language of who asks: the one the address names, else the one this browser was last asked to speak, else English.
+fn spoken_by(headers: &HeaderMap, asked: Option<Lang>) -> Lang {
+    let kept = || cookie(headers, LANGUAGE_COOKIE).and_then(|code| Lang::parse(&code));
+    asked.or_else(kept).unwrap_or(Lang::En)
+}
+
 /// The value of a cookie.
 pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
     let all = headers.get_all(header::COOKIE).iter().filter_map(|v| v.to_str().ok());
@@ -59,18 +67,24 @@ pub(crate) async fn guard(
 ) -> Response {
     let own = request.uri().path().starts_with("/report/file/");
     let language = asked_language(&request);
+    let headers = request.headers().clone();
     let mut response = match admit(&app, peer, &request) {
         Ok(Some(who)) => {
             let spoken = who.language;
-            request.extensions_mut().insert(who);
-            Speaking { spoken, answer: Box::pin(next.run(request)) }.await
+            let page = *request.method() == Method::GET;
+            request.extensions_mut().insert(who.clone());
+            let answer = async {
+                let answer = next.run(request).await;
+                if page { framed(&app, &who, answer).await } else { answer }
+            };
+            Speaking { spoken, answer: Box::pin(answer) }.await
         }
         Ok(None) => {
             let to = request.uri().path_and_query().map_or("/", |p| p.as_str());
             let to = if request.method() == Method::GET { to } else { "/" };
             Redirect::to(&format!("/login?to={}", crate::page::encoded(to))).into_response()
         }
-        Err(trouble) => trouble.into_response(),
+        Err(trouble) => with_language(spoken_by(&headers, language), || trouble.into_response()),
     };
     close(response.headers_mut(), own);
     if let Some(language) = language {
@@ -86,6 +100,22 @@ pub(crate) async fn guard(
         response.headers_mut().insert(header::STRICT_TRANSPORT_SECURITY, always);
     }
     response
+}
+
+/// What went wrong with a page, told in the frame of all pages; where there is none of it, with what was looked for and
+/// what is nearest. Who has not come in sees no frame.
+async fn framed(app: &Shared, who: &Who, answer: Response) -> Response {
+    let Some(told) = answer.extensions().get::<Told>().cloned().filter(|_| !who.person.is_empty()) else {
+        return answer;
+    };
+    let near = if answer.status() == StatusCode::NOT_FOUND { search::nearest(app, who).await } else { None };
+    let body = maud::html! { (told.said()) @if let Some(near) = near { (near) } };
+    let page = page::page(app, who, page::Place::of("", &told.title), &body);
+    let mut framed = (answer.status(), page).into_response();
+    if let Some(wait) = answer.headers().get(header::RETRY_AFTER) {
+        framed.headers_mut().insert(header::RETRY_AFTER, wait.clone());
+    }
+    framed
 }
 
 /// An answer in the making: whichever thread goes on with it speaks the language of who asked.
@@ -130,8 +160,7 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
         ));
     }
     let here = request.uri().path_and_query().map_or_else(String::new, ToString::to_string);
-    let kept = || cookie(headers, LANGUAGE_COOKIE).and_then(|code| Lang::parse(&code));
-    let language = asked_language(request).or_else(kept).unwrap_or(Lang::En);
+    let language = spoken_by(headers, asked_language(request));
     let open = matches!(request.uri().path(), "/login" | "/page.css" | "/page.js");
     if !app.accounts.wanted() {
         let kept = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n));

@@ -11,6 +11,7 @@ use axum::extract::{ConnectInfo, Query, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
+use message::{Spoken, web_places as says};
 use std::collections::HashMap;
 use std::net::SocketAddr;
 
@@ -28,18 +29,18 @@ fn form(app: &Shared, who: &Who, to: &str, name: &str, fault: Option<&str>) -> M
     let (wrong, told) = (fault.map(|_| "true"), fault.map(|_| "login-fault"));
     let class = if fault.is_some() { "field wrong" } else { "field" };
     let body = html! {
-        h1 { "Who are you?" }
+        h1 { (says::WhoAreYou.text()) }
         @if let Some(fault) = fault { p.fault role="alert" #login-fault { (fault) } }
         form method="post" action="/login" class="narrow" {
             (token_field(app, who))
             input type="hidden" name="to" value=(to);
-            div class=(class) { label for="name" { "Name" } input #name name="name" value=(name) autocomplete="username" required aria-invalid=[wrong] aria-describedby=[told]; }
-            div class=(class) { label for="password" { "Password" } input #password name="password" type="password" autocomplete="current-password" required aria-invalid=[wrong] aria-describedby=[told] autofocus[fault.is_some()]; }
-            button type="submit" { "Come in" }
+            div class=(class) { label for="name" { (says::Name.text()) } input #name name="name" value=(name) autocomplete="username" required aria-invalid=[wrong] aria-describedby=[told]; }
+            div class=(class) { label for="password" { (says::Password.text()) } input #password name="password" type="password" autocomplete="current-password" required aria-invalid=[wrong] aria-describedby=[told] autofocus[fault.is_some()]; }
+            button type="submit" { (says::ComeIn.text()) }
         }
-        p.quiet { "Accounts are made by who keeps this programme, with " code { "limpid account" } "." }
+        p.quiet { (says::AccountsMade.text()) " " code { "limpid account" } "." }
     };
-    page::bare(app, "Log in", &body)
+    page::bare(app, who, &says::LogIn.text(), &body)
 }
 
 /// A try to come in.
@@ -59,7 +60,7 @@ pub(crate) async fn enter(
         Ok(begun) => begun,
         Err(wait) => {
             let minutes = wait.as_secs().div_ceil(60);
-            let words = format!("Too many tries that failed; wait {minutes} min, then try again.");
+            let words = says::TooMany { n: message::count(minutes as usize) }.text();
             let page = form(&app, &who, &to, &name, Some(&words));
             let wait = wait.as_secs().to_string();
             return Ok((StatusCode::TOO_MANY_REQUESTS, [(header::RETRY_AFTER, wait)], page).into_response());
@@ -72,7 +73,7 @@ pub(crate) async fn enter(
         .await
         .map_err(|e| HttpError::outside(e.to_string()))?;
     let Some(account) = proven else {
-        let page = form(&app, &who, &to, &name, Some("Name and password do not fit."));
+        let page = form(&app, &who, &to, &name, Some(&says::WrongPassword.text()));
         return Ok((StatusCode::UNAUTHORIZED, page).into_response());
     };
     app.throttle.succeeded(&name, &address, begun);

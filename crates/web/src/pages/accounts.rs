@@ -4,7 +4,7 @@
 use crate::app::{App, Shared};
 use crate::auth::accounts::{AccountError, Role, SHORTEST};
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, body, heads, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::page::Place;
@@ -12,13 +12,17 @@ use axum::Form;
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use message::{Spoken, web_places as says};
 
-const ROLES: &[(&str, &str)] = &[
-    ("reader", "reader: looks, makes a report"),
-    ("sampler", "sampler: enters what was done and read in the field"),
-    ("analyst", "analyst: brings in files, weighs evidence"),
-    ("lead", "lead: signs, describes wells, changes checks, makes accounts"),
-];
+/// The roles with what each may.
+fn roles() -> [(&'static str, String); 4] {
+    [
+        ("reader", says::RoleReader.text()),
+        ("sampler", says::RoleSampler.text()),
+        ("analyst", says::RoleAnalyst.text()),
+        ("lead", says::RoleLead.text()),
+    ]
+}
 
 /// The page.
 pub(crate) async fn show(
@@ -30,7 +34,7 @@ pub(crate) async fn show(
     let empty = Filled(vec![("role".into(), if app.accounts.is_empty() { "lead" } else { "sampler" }.into())]);
     let asking = Asking { filled: &empty, faults: &[] };
     let pieces = pieces(&app, &who, asking, &token_field(&app, &who));
-    respond(&app, &who, Place::of("/record", "Accounts"), &q, &pieces)
+    respond(&app, &who, Place::of("/record", &says::Accounts.text()), &q, &pieces)
 }
 
 fn pieces(app: &App, who: &Who, asking: Asking, token: &Markup) -> Vec<Piece> {
@@ -38,40 +42,42 @@ fn pieces(app: &App, who: &Who, asking: Asking, token: &Markup) -> Vec<Piece> {
     let row = |a: &crate::auth::accounts::Account| {
         let mut last = td("");
         last.shown = html! {
-            @if a.name == who.person { span.quiet { "yourself" } }
+            @if a.name == who.person { span.quiet { (says::Yourself.text()) } }
             @else { form.inline method="post" action="/record/accounts/remove" {
                 (token_field(app, who))
                 input type="hidden" name="name" value=(a.name);
-                button.plain type="submit" aria-label=(format!("Take away the account of {}", a.name)) { "Take away" }
+                button.plain type="submit" aria-label=(says::TakeAwayOf { who: a.name.as_str().into() }.text()) { (says::TakeAway.text()) }
             } }
         };
-        vec![td(a.name.clone()), td(a.role.word()), last]
+        vec![td(a.name.clone()), td(crate::page::role(a.role)), last]
     };
     let listing = Listing {
-        caption: "Who may come in".into(),
-        headings: heads(&["Name", "Role", ""]),
+        caption: says::AccountsWho.text(),
+        headings: vec![says::Name.text(), says::Role.text(), String::new()],
         rows: all.iter().map(row).collect(),
-        empty: "Nobody has an account: whoever uses this machine acts as lead.",
         ..Listing::default()
     };
     let field = |name, words, hint| Field { name, words, hint };
-    let hint = format!("At least {SHORTEST} characters. It is kept as its hash, and typed again after a fault.");
+    let hint = says::PasswordHint { n: message::count(SHORTEST) }.text();
+    let words = [says::Name.text(), says::AccountName.text(), says::Role.text(), says::Password.text()];
+    let known = roles();
+    let roles: Vec<(&str, &str)> = known.iter().map(|(code, words)| (*code, words.as_str())).collect();
     let form = html! {
-        h2 { "Add an account, or give a name another role or password" }
-        @if all.is_empty() { p.caution { "From the first account on everybody has to log in, on this machine too. The first is a lead’s." } }
-        @else { p.quiet { "Another role or password, or an account taken away, ends the sessions of that name." } }
+        h2 { (says::AccountForm.text()) }
+        @if all.is_empty() { p.caution { (says::AccountFirst.text()) } }
+        @else { p.quiet { (says::AccountEnds.text()) } }
         (asking.all_faults())
         form method="post" action="/record/accounts" {
             (token)
-            (asking.line(field("name", "Name", "As it is to stand as author in the record.")))
-            (asking.choice(field("role", "Role", ""), ROLES))
-            (asking.secret(field("password", "Password", &hint)))
-            button type="submit" { "Keep" }
+            (asking.line(field("name", &words[0], &words[1])))
+            (asking.choice(field("role", &words[2], ""), &roles))
+            (asking.secret(field("password", &words[3], &hint)))
+            button type="submit" { (says::Keep.text()) }
         }
     };
     vec![
-        html! { h1 { "Accounts" } p { "They stand in a file of their own beside the programme, so that a copy of the record carries no secrets." } }.into(),
-        listing.into(),
+        html! { h1 { (says::Accounts.text()) } p { (says::AccountsWhere.text()) } }.into(),
+        listing.or(says::AccountsNone.text()),
         form.into(),
     ]
 }
@@ -112,7 +118,7 @@ pub(crate) async fn set(
         }
         let asking = Asking { filled: &filled, faults: &faults };
         let pieces = pieces(&app, &who, asking, &same_token(&filled));
-        Ok(Done::Again(body(&app, &who, Place::of("/record", "Accounts"), &pieces)))
+        Ok(Done::Again(body(&app, &who, Place::of("/record", &says::Accounts.text()), &pieces)))
     })
     .await
 }
@@ -138,5 +144,5 @@ pub(crate) async fn remove(
 
 /// A link to the page, for those who may.
 pub(crate) fn link(who: &Who) -> Markup {
-    html! { @if who.may(Role::Lead) { a href="/record/accounts" { "Accounts" } } }
+    html! { @if who.may(Role::Lead) { a href="/record/accounts" { (says::Accounts.text()) } } }
 }

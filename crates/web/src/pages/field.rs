@@ -19,7 +19,7 @@ use axum::response::{IntoResponse, Response};
 use intake::entry::EntryError;
 use intake::field::{Conflict, settle as decide};
 use maud::{Markup, html};
-use message::{Lang, with_language};
+use message::{Lang, Spoken, web_places as says, with_language};
 use programme::work::follow;
 
 /// One of the files of a trip.
@@ -61,19 +61,35 @@ fn language(q: &Query) -> Result<Lang, HttpError> {
     Lang::parse(code).ok_or_else(|| HttpError::refused(format!("lang: found \"{code}\", expected en or de.")))
 }
 
-/// What can be said of a label sheet: name and words.
-const SHEET: &[(&str, &str)] = &[
-    ("page_width_mm", "Page width, mm"),
-    ("page_height_mm", "Page height, mm"),
-    ("columns", "Labels across"),
-    ("rows", "Labels down"),
-    ("width_mm", "Label width, mm"),
-    ("height_mm", "Label height, mm"),
-    ("left_mm", "Left margin, mm"),
-    ("top_mm", "Top margin, mm"),
-    ("gap_x_mm", "Gap across, mm"),
-    ("gap_y_mm", "Gap down, mm"),
+/// What can be said of a label sheet: its names in an address.
+const SHEET: [&str; 10] = [
+    "page_width_mm",
+    "page_height_mm",
+    "columns",
+    "rows",
+    "width_mm",
+    "height_mm",
+    "left_mm",
+    "top_mm",
+    "gap_x_mm",
+    "gap_y_mm",
 ];
+
+/// One of them in words.
+fn of_sheet_in_words(name: &str) -> String {
+    match name {
+        "page_width_mm" => says::PageWidth.text(),
+        "page_height_mm" => says::PageHeight.text(),
+        "columns" => says::Across.text(),
+        "rows" => says::Down.text(),
+        "width_mm" => says::LabelWidth.text(),
+        "height_mm" => says::LabelHeight.text(),
+        "left_mm" => says::Left.text(),
+        "top_mm" => says::Top.text(),
+        "gap_x_mm" => says::GapAcross.text(),
+        _ => says::GapDown.text(),
+    }
+}
 
 /// A number of the sheet as it stands.
 fn of_sheet(g: &mut LabelGrid, name: &str) -> f64 {
@@ -100,12 +116,13 @@ fn side<'g>(g: &'g mut LabelGrid, name: &str) -> &'g mut f64 {
 /// The sheet that an address names; what it leaves out is as it is.
 fn grid(q: &Query) -> Result<LabelGrid, HttpError> {
     let mut out = LabelGrid::A4;
-    for (name, words) in SHEET {
-        let Some(text) = q.get(*name).map(|t| t.trim()).filter(|t| !t.is_empty()) else { continue };
+    for name in SHEET {
+        let Some(text) = q.get(name).map(|t| t.trim()).filter(|t| !t.is_empty()) else { continue };
         let x: f64 = text.parse().ok().filter(|x: &f64| x.is_finite()).ok_or_else(|| {
+            let words = of_sheet_in_words(name);
             HttpError::refused(format!("{words}: found \"{text}\", expected a number with a decimal point."))
         })?;
-        match *name {
+        match name {
             "columns" => out.columns = x.clamp(0.0, 1000.0) as _,
             "rows" => out.rows = x.clamp(0.0, 1000.0) as _,
             _ => *side(&mut out, name) = x,
@@ -118,25 +135,34 @@ fn grid(q: &Query) -> Result<LabelGrid, HttpError> {
 fn other_sheet(to: &str) -> Markup {
     let mut now = LabelGrid::A4;
     html! {
-        details.act { summary { "Labels for another sheet" }
-            form method="get" action=(to) { div.fields { @for (name, words) in SHEET {
-                div.field { label for=(name) { (words) }
+        details.act { summary { (says::OtherLabels.text()) }
+            form method="get" action=(to) { div.fields { @for name in SHEET {
+                div.field { label for=(name) { (of_sheet_in_words(name)) }
                     input #(name) name=(name) inputmode="decimal" value=(quantity::format::significant_trimmed(of_sheet(&mut now, name), 5)); }
-            } } button.second type="submit" { "Labels as PDF" } }
+            } } button.second type="submit" { (says::LabelsAct.text()) } }
         }
     }
 }
 
-/// Links to the files, for the trip's page.
+/// The field sheet, folded on the trip's page: for the phone, on paper in each language, labels, and the way home.
 pub(crate) fn links(trip: &str) -> Markup {
     let to = |name: &str| format!("/trips/{}/files/{name}", encoded(trip));
+    let inside = |lang: Lang| {
+        let file = |name: &str| format!("{}?lang={}", to(name), lang.code());
+        html! {
+            li { (lang.name()) ": "
+                a href=(file("field-sheet.pdf")) { (says::FieldPaper.text()) } ", " a href=(file("labels.pdf")) { (says::FieldLabels.text()) } }
+        }
+    };
     html! {
-        p { "For the field: " a href=(to("field-sheet.html")) { "field sheet for a phone" } " (one file that works without network, in both languages), "
-            a href=(to("field-sheet.pdf")) { "the same on paper" } ", " a href=(to("labels.pdf")) { "labels with codes" } ". "
-            "In German: " a href=(format!("{}?lang=de", to("field-sheet.pdf"))) { "paper" } ", "
-            a href=(format!("{}?lang=de", to("labels.pdf"))) { "labels" } ". "
-            "What the phone saves comes home by " a href="/runs/bring-in" { "Bring in files" } "." }
-        (other_sheet(&to("labels.pdf")))
+        details.fold #field-sheet {
+            summary { (says::Field.text()) }
+            p { a.go href=(to("field-sheet.html")) { (says::FieldPhoneAct.text()) } " " (says::FieldPhone.text()) }
+            ul.plain { @for lang in Lang::ALL { (inside(lang)) } }
+            p.quiet { (says::FieldFits.text()) }
+            (other_sheet(&to("labels.pdf")))
+            p { (says::FieldHome.text()) " " a href="/runs/bring-in" { (message::web_frame::BringIn.text()) } }
+        }
     }
 }
 
@@ -163,10 +189,14 @@ pub(crate) fn conflicts(app: &App, who: &Who, trip: &str, all: &[Conflict], said
     ];
     html! {
         @if !all.is_empty() {
-            h2 #differ { "Field sheets that differ" }
+            h2 #differ { (says::Differ.text()) }
             @for (n, c) in all.iter().enumerate() {
                 div.caution {
-                    p { (moment(&c.in_words())) "." }
+                    h3 { (says::DifferOf { what: c.subject.as_str().into(), found: field_of(&c.field).into() }.text()) }
+                    div.side-by-side {
+                        @for s in &c.said { p { span.quiet { (says::Says { who: s.device.as_str().into() }.text()) } br; strong { (moment(&s.value)) } } }
+                        @if let Some(stands) = &c.stands { p { span.quiet { (says::RecordSays.text()) } br; strong { (moment(stands)) } } }
+                    }
                     @if columns.contains(&c.field.as_str()) && who.may(Role::Sampler) {
                         @let said = mine(c);
                         @let ((value, wrong), (why, lacks)) = (Said::of(said, "/settle", "value"), Said::of(said, "/settle", "why"));
@@ -176,20 +206,33 @@ pub(crate) fn conflicts(app: &App, who: &Who, trip: &str, all: &[Conflict], said
                             input type="hidden" name="bottle" value=(c.subject);
                             input type="hidden" name="column" value=(c.field);
                             div.fields {
-                                div class=(if wrong.is_some() { "field wrong" } else { "field" }) { label for=(format!("v{n}")) { "What holds" }
+                                div class=(if wrong.is_some() { "field wrong" } else { "field" }) { label for=(format!("v{n}")) { (says::WhatHolds.text()) }
                                     input #(format!("v{n}")) name="value" list=(format!("said{n}")) value=(value) required
                                         aria-invalid=[wrong.map(|_| "true")] aria-describedby=(format!("v{n}-fault"));
                                     p.why #(format!("v{n}-fault")) role=[wrong.map(|_| "alert")] { @if let Some(w) = wrong { (w) } }
                                     datalist #(format!("said{n}")) { @for s in &c.said { option value=(s.value) {} } } }
-                                (reason(&format!("y{n}"), "Reason", "Both entries stay on record.", (why, lacks)))
+                                (reason(&format!("y{n}"), &says::SettleReason.text(), &says::SettleBoth.text(), (why, lacks)))
                             }
-                            button type="submit" { "Decide" }
+                            p.acts {
+                                button type="submit" { (says::Decide.text()) }
+                                @for s in &c.said { " " button.second type="submit" name="take" value=(s.value) formnovalidate { (says::TakeThis { found: moment(&s.value).into() }.text()) } }
+                            }
                         }
                     }
                 }
             }
         }
     }
+}
+
+/// A column of a bottle, as its form calls it; a quantity that was read, in words.
+fn field_of(column: &str) -> String {
+    if let Some(known) = message::Message::named("condition", column) {
+        return known.text();
+    }
+    let table = record::schema::table("bottle");
+    let declared = table.and_then(|t| t.columns.iter().find(|c| c.name == column));
+    declared.map_or_else(|| column.to_string(), |c| super::tables::label(c).0)
 }
 
 /// A person decides what a bottle's value is; everything is derived anew.
@@ -204,7 +247,9 @@ pub(crate) async fn settle(
         let (typed, person, at) = (filled.clone(), who.clone(), now());
         let decided = page::write(&app, move |store| {
             let of = (typed.get("bottle"), typed.get("column"));
-            decide(store, person.by(&at), typed.get("why"), of, typed.get("value"))
+            // A value that a phone says is taken by its button; else what was typed.
+            let value = Some(typed.get("take")).filter(|t| !t.is_empty()).unwrap_or_else(|| typed.get("value"));
+            decide(store, person.by(&at), typed.get("why"), of, value)
         })
         .await?;
         let fault = match decided {
@@ -224,8 +269,8 @@ pub(crate) async fn settle(
         }
         // The decision is kept by now, and stays where deriving is stopped: Home offers to derive the rest.
         let (trip, person) = (format!("/trips/{}", encoded(filled.get("trip"))), who.clone());
-        let to = jobs::begin(&app, &who, "Deriving anew after the decision", move |app, job| {
-            job.step("The decision is kept; deriving everything anew")?;
+        let to = jobs::begin(&app, &who, &says::DerivingDecision.text(), move |app, job| {
+            job.step(&says::DerivingStep.text())?;
             let at = now();
             let by = person.by(&at);
             let done = app.record.write_now(|s| follow(s, by, &|words| job.goes_on(words)));

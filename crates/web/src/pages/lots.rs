@@ -1,21 +1,24 @@
 //! The lots of bottles: may each go out? Its blanks against the targets metal by metal, and what its bottles met.
 
+use super::check_words::of_isotopes;
 use crate::app::Shared;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, Td, heads, link, number, respond, td};
+use crate::blocks::{Fold, Listing, Piece, Query, Td, link, number, respond, td};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
 use ::report::pages;
 use assessment::lots::{self, LotSheet};
 use assessment::results::{self, Listed};
+use assessment::verdict::Rules;
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use message::{Arg, Spoken, count, language, web_places as says};
 use programme::index::Wanted;
-use quantity::Outcome;
 use quantity::format::{at_decimals, decimals_for, significant};
-use record::model::BottleKind;
+use quantity::{Check, Outcome};
+use record::model::{BottleKind, Weight};
 use record::store::{Filter, Store};
 use std::collections::BTreeSet;
 
@@ -23,7 +26,7 @@ use std::collections::BTreeSet;
 const BLANKS: usize = 400;
 
 /// All lots with the results of their blanks.
-fn sheets(store: &Store, app: &crate::app::App) -> Result<(Vec<LotSheet>, Vec<Listed>), HttpError> {
+pub(crate) fn sheets(store: &Store, app: &crate::app::App) -> Result<(Vec<LotSheet>, Vec<Listed>), HttpError> {
     if store.lots()?.is_empty() {
         return Ok((vec![], vec![]));
     }
@@ -46,95 +49,135 @@ pub(crate) async fn show(
     who: Who,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
-    let (sheets, listed) = page::read(&app, |store, app| sheets(store, app)).await?;
-    let mut pieces: Vec<Piece> = vec![head(&who).into(), overview(&sheets).into()];
-    for s in &sheets {
-        pieces.push(html! { h2 #(anchor(s)) { "Lot " (s.lot.name) } p { (word(s.outcome)) (why(s)) } }.into());
-        pieces.extend(pages::lot(s).into_iter().map(Piece::from));
-        pieces.push(blanks(s, &listed).into());
-        let corrected = format!("/correct/lot/{}?to=%2Flots", s.lot.id);
-        pieces.push(html! { @if who.may(Role::Sampler) { p.acts { a href=(corrected) { "Correct the lot" } " " a href=(format!("/enter/bottle?lot={}&to=%2Flots", encoded(&s.lot.name))) { "Enter a bottle of it" } } } }.into());
+    let (sheets, listed, weight) = page::read(&app, |store, app| {
+        let rules = Rules::new(store.check_rules()?);
+        let (sheets, listed) = sheets(store, app)?;
+        Ok((sheets, listed, rules.weight(Check::BottleLot)))
+    })
+    .await?;
+    let mut pieces: Vec<Piece> = vec![head(&who).into(), overview(&sheets)];
+    if !sheets.is_empty() {
+        pieces.push(html! { p.under { (does(weight)) } }.into());
     }
-    respond(&app, &who, Place::of("/trips", "Lots of bottles"), &q, &pieces)
+    for s in &sheets {
+        let name = || s.lot.name.as_str().into();
+        let corrected = format!("/correct/lot/{}?to=%2Flots", s.lot.id);
+        let bottle = format!("/enter/bottle?lot={}&to=%2Flots", encoded(&s.lot.name));
+        pieces.push(
+            html! {
+                h2 #(anchor(&s.lot.name)) { (says::LotTitle { lot: name() }.text()) }
+                p { (word(s.outcome)) " " (why(s)) }
+                @if who.may(Role::Sampler) { p.acts { a href=(corrected) { (says::CorrectLot.text()) } " " a href=(bottle) { (says::BottleOfLot.text()) } } }
+            }
+            .into(),
+        );
+        let mut inside: Vec<Piece> = pages::lot(s).into_iter().map(Piece::from).collect();
+        inside.push(blanks(s, &listed).or(says::WhyNoBlank.text()));
+        let line = says::LotsFold { lot: name() }.text();
+        pieces.push(Piece::Fold(Fold { line, id: format!("in-{}", anchor(&s.lot.name)), pieces: inside, open: false }));
+    }
+    respond(&app, &who, Place::of("/lots", &says::LotsTitle.text()), &q, &pieces)
 }
 
 fn head(who: &Who) -> Markup {
     html! {
-        h1 { "Lots of bottles" }
-        p { "May a lot go out? Its bottle blanks are held against the target of each metal by a one-sided tolerance limit (Owen 1958, from memory). Blanks must be drawn at random from the lot and handled like it." }
-        @if who.may(Role::Sampler) { p.acts { a.go href="/enter/lot?to=%2Flots" { "Enter a lot" } } }
-        p.caution { "Acid for washing is concentrated: gloves, goggles, acid into water, local rules first." }
+        h1 { (says::LotsTitle.text()) }
+        p { (says::LotsHow.text()) }
+        @if who.may(Role::Sampler) { p.acts { a.go href="/enter/lot?to=%2Flots" { (says::EnterLot.text()) } } }
+        p.caution { (says::LotsAcid.text()) }
     }
 }
 
-fn anchor(s: &LotSheet) -> String {
-    format!("lot-{}", ::figure::slug(&s.lot.name))
+/// Where a lot stands on the page.
+pub(crate) fn anchor(lot: &str) -> String {
+    format!("lot-{}", ::figure::slug(lot))
 }
 
-/// Whether it may go out, as shape and word.
+/// Whether a lot may go out, in one word, the same everywhere.
+fn decision(o: Outcome) -> String {
+    match o {
+        Outcome::Met => says::Released.text(),
+        Outcome::NotMet => says::Held.text(),
+        Outcome::NotKnown => says::NotDecided.text(),
+    }
+}
+
+/// The same as shape and word.
 fn word(o: Outcome) -> Markup {
-    let (class, sign, words) = match o {
-        Outcome::Met => ("state met", "✓", "may go out"),
-        Outcome::NotMet => ("state not", "✗", "wash again"),
-        Outcome::NotKnown => ("state unknown", "?", "not decided"),
+    let (class, sign) = match o {
+        Outcome::Met => ("state met", "✓"),
+        Outcome::NotMet => ("state not", "✗"),
+        Outcome::NotKnown => ("state unknown", "?"),
     };
-    html! { span class=(class) { span aria-hidden="true" { (sign) } " " (words) } }
+    html! { span class=(class) { span aria-hidden="true" { (sign) } " " (decision(o)) } }
+}
+
+/// What the decision does to a result, by this programme's table of checks.
+fn does(weight: Weight) -> String {
+    match weight {
+        Weight::Decisive => says::DoesDecisive.text(),
+        Weight::Warning => says::DoesWarning.text(),
+        Weight::Note => says::DoesNote.text(),
+    }
 }
 
 /// What decided, in words.
 fn why(s: &LotSheet) -> String {
     let held: Vec<&lots::LotMetal> = s.metals.iter().filter(|m| m.target_pg.is_some()).collect();
     if s.metals.is_empty() {
-        return ": no bottle blank of it was measured yet.".into();
+        return says::WhyNoBlank.text();
     }
     if held.is_empty() {
-        return ": no target is set for any of its metals.".into();
+        return says::WhyNoTarget.text();
     }
-    let of = |o: Outcome| -> Vec<String> {
-        held.iter().filter(|m| m.outcome == o).map(|m| format!("{} {}", m.analyte, m.isotopes)).collect()
+    let of = |o: Outcome| -> Vec<Arg> {
+        let named = |m: &&&lots::LotMetal| Arg::Name(of_isotopes(&m.analyte, &m.isotopes).into());
+        held.iter().filter(|m| m.outcome == o).map(|m| named(&m)).collect()
     };
     let (over, open) = (of(Outcome::NotMet), of(Outcome::NotKnown));
-    let mut parts = vec![];
+    if over.is_empty() && open.is_empty() {
+        return says::WhyAll.text();
+    }
+    let decided = says::WhyDecided { n: count(held.len() - open.len()), found: count(held.len()) }.text();
+    let mut parts = vec![decided];
     if !over.is_empty() {
-        parts.push(format!("over the target: {}", over.join(", ")));
+        parts.push(says::WhyOver { what: over }.text());
     }
     if !open.is_empty() {
-        parts.push(format!("more blanks would decide: {}", open.join(", ")));
+        parts.push(says::WhyOpen { what: open }.text());
     }
-    if parts.is_empty() {
-        ": every metal with a target stays under it.".into()
-    } else {
-        format!("; {}.", parts.join("; "))
-    }
+    parts.join(" ")
 }
 
-fn overview(sheets: &[LotSheet]) -> Listing {
+fn overview(sheets: &[LotSheet]) -> Piece {
     let row = |s: &LotSheet| {
-        let words = match s.outcome {
-            Outcome::Met => "may go out",
-            Outcome::NotMet => "wash again",
-            Outcome::NotKnown => "not decided",
-        };
-        let mut came = td(words);
+        let mut came = td(decision(s.outcome));
         came.shown = word(s.outcome);
         let bottles: usize = s.bottles.values().sum();
         let blanks = s.metals.iter().map(|m| m.blanks.len() + m.left_out).max().unwrap_or(0);
         vec![
-            link(&format!("#{}", anchor(s)), s.lot.name.clone()),
+            link(&format!("#{}", anchor(&s.lot.name)), s.lot.name.clone()),
             came,
-            td(s.lot.cleaned_on.clone().unwrap_or_default()),
+            td(page::day(s.lot.cleaned_on.as_deref().unwrap_or_default())),
             number(bottles.to_string()),
             number(blanks.to_string()),
             number(s.metals.iter().filter(|m| m.target_pg.is_some()).count().to_string()),
         ]
     };
     Listing {
-        caption: "Every lot on record".into(),
-        headings: heads(&["Lot", "Decision", "Cleaned on", "Bottles", "Blanks measured", "Metals with a target"]),
+        caption: says::LotsCaption.text(),
+        headings: vec![
+            says::Lot.text(),
+            says::Decision.text(),
+            says::CleanedOn.text(),
+            says::Bottles.text(),
+            says::BlanksMeasured.text(),
+            says::WithTarget.text(),
+        ],
         rows: sheets.iter().map(row).collect(),
-        empty: "No lot of bottles is on record.",
         ..Listing::default()
     }
+    .or(says::LotsNone.text())
 }
 
 /// The blanks of a lot, a column a bottle, each value with its case.
@@ -145,33 +188,35 @@ fn blanks(s: &LotSheet, listed: &[Listed]) -> Listing {
         let own = |r: &&Listed| {
             r.bottle == label && r.analyte == m.analyte && r.isotopes == m.isotopes && r.resolution == m.resolution
         };
+        let own_result = listed.iter().find(own);
+        let k = own_result.and_then(|r| r.coverage_k).unwrap_or(2.0);
         let shown = blank.u_pg.filter(|u| *u > 0.0).map_or_else(
-            || format!("{} (no u)", significant(blank.pg, 2)),
+            || format!("{} {}", language().number(&significant(blank.pg, 2)), says::NoU.text()),
             |u| {
-                let places = decimals_for(u, 2);
-                format!("{} (u {})", at_decimals(blank.pg, places), at_decimals(u, places))
+                let expanded = k * u;
+                let places = decimals_for(expanded, 2);
+                language().number(&format!("{} ± {}", at_decimals(blank.pg, places), at_decimals(expanded, places)))
             },
         );
-        match listed.iter().find(own) {
+        match own_result {
             Some(r) => Td { number: true, ..link(&case_address(&r.result), shown) },
             None => number(shown),
         }
     };
     let row = |m: &lots::LotMetal| {
-        let mut row = vec![td(format!("{} {}", m.analyte, m.isotopes))];
+        let mut row = vec![td(of_isotopes(&m.analyte, &m.isotopes))];
         row.extend(labels.iter().map(|label| cell(m, label)));
-        row.push(number(m.target_pg.map_or_else(|| "none set".into(), |t| significant(t, 2))));
+        row.push(number(m.target_pg.map_or_else(|| says::NoneSet.text(), |t| language().number(&significant(t, 2)))));
         row
     };
-    let mut headings = heads(&["Metal"]);
+    let mut headings = vec![says::Metal.text()];
     headings.extend(labels.iter().map(ToString::to_string));
-    headings.push("Target".into());
+    headings.push(says::Target.text());
     Listing {
-        caption: format!("Lot {}: each bottle blank, pg per bottle", s.lot.name),
+        caption: says::LotBlanks { lot: s.lot.name.as_str().into() }.text(),
         headings,
         rows: s.metals.iter().map(row).collect(),
-        empty: "No bottle blank of it was measured yet.",
-        foot: Some(html! { "A number opens its case." }),
+        foot: Some(html! { (says::OpensCase.text()) }),
         ..Listing::default()
     }
 }

@@ -4,7 +4,11 @@ pub(crate) mod accounts;
 pub(crate) mod attribution;
 pub(crate) mod bring_in;
 pub(crate) mod case;
+pub(crate) mod check_words;
 pub(crate) mod compounds;
+pub(crate) mod desk_held;
+pub(crate) mod desk_newest;
+pub(crate) mod desk_waits;
 pub(crate) mod entry;
 mod entry_fields;
 pub(crate) mod field;
@@ -18,6 +22,7 @@ pub(crate) mod record;
 pub(crate) mod report;
 pub(crate) mod results;
 pub(crate) mod runs;
+pub(crate) mod search;
 pub(crate) mod start;
 pub(crate) mod statements;
 pub(crate) mod tables;
@@ -37,6 +42,7 @@ use ::figure::number::Printed;
 use ::record::model::VerdictWord;
 use assessment::results::Listed;
 use maud::html;
+use message::Spoken;
 use programme::index::{Index, Wanted};
 
 /// The verdict as the report words it.
@@ -53,8 +59,9 @@ pub(crate) fn value(r: &Listed) -> Td {
     let words = match &r.amount {
         _ if r.bound().is_some() => r.bound().map_or_else(String::new, |(bound, unit)| format!("{bound} {unit}")),
         Some(a) => Printed::of(a, r.coverage_k.unwrap_or(2.0)).with_unit(),
-        None => "not detected, limit not stated".into(),
+        None => message::web_desk::NotStated.text(),
     };
+    let words = ::document::printed::printed(&words, message::language());
     Td { shown: html! { a href=(case_address(&r.result)) { (words) } }, words, number: true }
 }
 
@@ -63,7 +70,7 @@ pub(crate) fn judged(r: &Listed) -> Td {
     let judged = verdict(r.verdict.map(word));
     let Some(profile) = r.profile.as_deref() else { return judged };
     Td {
-        words: format!("{} by profile {profile}", judged.words),
+        words: format!("{} {} {profile}", judged.words, message::web_frame::ByProfile.text()),
         shown: html! { (judged.shown) (by_profile(Some(profile))) },
         ..judged
     }
@@ -71,7 +78,7 @@ pub(crate) fn judged(r: &Listed) -> Td {
 
 /// The profile of checks that gave a verdict, behind its word.
 pub(crate) fn by_profile(profile: Option<&str>) -> maud::Markup {
-    html! { @if let Some(profile) = profile { " by profile " em { (profile) } } }
+    html! { @if let Some(profile) = profile { " " (message::web_frame::ByProfile.text()) " " em { (profile) } } }
 }
 
 /// What was measured: "lead 206+207+208".

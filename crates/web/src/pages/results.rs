@@ -64,6 +64,7 @@ pub(crate) fn wanted(q: &Query) -> Result<Wanted, HttpError> {
         from: day("from")?,
         to: day("to")?,
         verdict,
+        held_by: text("held-by"),
         evidence: q.get("of").is_some_and(|o| o == "evidence"),
     })
 }
@@ -80,6 +81,7 @@ fn address(w: &Wanted, more: &[(&str, String)]) -> String {
         ("from", w.from.clone()),
         ("to", w.to.clone()),
         ("verdict", w.verdict.map(|v| v.word().to_string())),
+        ("held-by", w.held_by.clone()),
         ("of", w.evidence.then(|| "evidence".to_string())),
     ];
     let own = own.into_iter().filter_map(|(n, v)| Some((n, v?)));
@@ -292,6 +294,7 @@ fn filters(w: &Wanted, c: &Choices, form: Form) -> Markup {
                 }
             }
             @if let Some(bottle) = &w.bottle { input type="hidden" name="bottle" value=(bottle); }
+            @if let Some(check) = &w.held_by { input type="hidden" name="held-by" value=(check); }
             button type="submit" { "Show" }
         }
     }

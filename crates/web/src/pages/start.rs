@@ -9,7 +9,7 @@ use crate::app::Shared;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Query, link, respond, td};
 use crate::http_error::HttpError;
-use crate::page::{Place, other_language, said};
+use crate::page::{Place, said};
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use exchange::sheet::Sheet;
@@ -29,7 +29,7 @@ pub(crate) fn steps(who: &Who, all: &[Step]) -> Markup {
     html! {
         section lang=(who.language.code()) aria-labelledby="first-steps" {
             h2 #first-steps { (said(who, says::Title)) }
-            p.acts { a href="/templates" { (said(who, says::Templates)) } " " (other_language(who)) }
+            p.acts { a href="/templates" { (said(who, says::Templates)) } }
             ol.start { @for s in all { (step(who, *s, next == Some(s.todo))) } }
             @if counts { p { (said(who, says::OrResults)) " " a href="/runs/bring-in" { (said(who, says::BringIn)) } } }
         }
@@ -89,7 +89,7 @@ pub(crate) async fn templates(
     };
     let head = html! {
         h1 { (title) }
-        p.acts { a.go href="/runs/bring-in" { (said(&who, says::BringIn)) } " " (other_language(&who)) }
+        p.acts { a.go href="/runs/bring-in" { (said(&who, says::BringIn)) } }
         p { (said(&who, says::TemplatesWhat)) }
     };
     respond(&app, &who, Place::of("/", &title).spoken(&who), &q, &[head.into(), listing.into()])

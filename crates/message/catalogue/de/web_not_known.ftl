@@ -1,0 +1,17 @@
+web_not_known-cool-box-seal = Siegel nicht in der Aufzeichnung
+web_not_known-run-blank-count = Blindproben des Messlaufs nicht bekannt
+web_not_known-run-reference-material = Keine Kontrollprobe im Messlauf
+web_not_known-number-recovery = Wiederfindung in diesem Wasser nicht bekannt
+web_not_known-number-duplicates = Keine zweite Probenflasche daneben
+web_not_known-number-uncertainty = Keine Messunsicherheit angegeben
+web_not_known-number-blanks = Blindwerte nicht bekannt
+web_not_known-number-limit = Nicht nachgewiesen, Grenze nicht angegeben
+web_not_known-number-replicates = Wiederholungen nicht bekannt
+web_not_known-air-class = Luft über der offenen Flasche nicht gezählt
+web_not_known-well-contact-time = Kontaktzeit im Rohr nicht bekannt
+web_not_known-well-steady = Zu wenige Messwerte am Brunnen
+web_not_known-lab-method = Verfahren nicht angegeben
+web_not_known-lab-accreditation = Akkreditierung nicht bekannt
+web_not_known-lab-blank = Blindwerte des Labors nicht bekannt
+web_not_known-lab-recovery = Wiederfindung des Labors nicht bekannt
+web_not_known-lab-duplicate = Doppelbestimmungen des Labors nicht bekannt

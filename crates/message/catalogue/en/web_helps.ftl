@@ -1,0 +1,37 @@
+### What helps where a check holds a result back, by the name of the check.
+
+web_helps-well-flow-steady = Fills before and after the bottle.
+web_helps-well-contact-time = More flow before and while filling.
+web_helps-well-steady = Readings until they stand still.
+web_helps-well-renewed = Let it run longer before the bottle.
+web_helps-air-class = The cabinet, or a blank opened there.
+web_helps-bottle-field-conflict = Decide on the page of the trip.
+web_helps-bottle-lot = Wash the lot again.
+web_helps-bottle-lot-blank = A cleaner lot, or more water in the bottle.
+web_helps-cool-box-seal = Note the seal at each step.
+web_helps-cool-box-holding-time = Measure sooner.
+web_helps-run-blank-count = More field blanks on the trip.
+web_helps-run-reference-material = A control water in the run.
+web_helps-run-reference-warning = Look at the run.
+web_helps-run-interference = See the run: another isotope or resolution.
+web_helps-run-control-chart = Look at the run.
+web_helps-run-second-source = A standard of another source.
+web_helps-number-recovery = A spike in each water; ask the laboratory.
+web_helps-number-duplicates = A third bottle.
+web_helps-number-duplicates-spread = A third bottle.
+web_helps-number-stability = Measure it a third time.
+web_helps-number-excluded = The reason stands on record.
+web_helps-number-water-share = Blanks that met what the bottle met.
+web_helps-number-unseen-source = Look at the sources.
+web_helps-number-put-back = Look at what was taken out.
+web_helps-number-uncertainty = Ask the laboratory for U and its k.
+web_helps-number-blanks = Ask the laboratory for its blanks.
+web_helps-number-replicates = Ask for replicates.
+web_helps-number-estimated = Ask for a measured value.
+web_helps-number-limit = Ask for the limit of detection.
+web_helps-lab-blank = Ask the laboratory for its blanks.
+web_helps-lab-recovery = Ask the laboratory for its recovery.
+web_helps-lab-duplicate = Ask the laboratory for its duplicates.
+web_helps-lab-method = Ask the laboratory for its method.
+web_helps-meaning-charge-balance = Look at the water: an ion may be missing.
+web_helps-no-decisive-check = Choose the checks that decide.
