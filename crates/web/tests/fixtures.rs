@@ -16,7 +16,7 @@ const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
 const MOST: usize = 1500;
 
 /// A web interface on a fixture, and what it holds.
-fn served(name: &str) -> (Face, Fixture) {
+pub fn served(name: &str) -> (Face, Fixture) {
     let fixture = ::fixtures::all().into_iter().find(|f| f.name == name).unwrap();
     let face = Face::filled(|store| {
         let dir = tempfile::tempdir().unwrap();

@@ -2,8 +2,11 @@
 
 mod auth;
 mod browser;
+mod case_print;
 mod common;
 mod first_year;
 mod fixtures;
 mod labels;
 mod requests;
+mod results_cards;
+mod words_b;
