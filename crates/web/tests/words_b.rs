@@ -60,7 +60,7 @@ fn names(store: &Store) -> Vec<String> {
     let mut out: BTreeSet<String> = BTreeSet::new();
     for b in store.bottles(&Filter::all()).unwrap() {
         out.insert(b.label);
-        out.extend([b.well, b.trip, b.note, b.lot, b.person].into_iter().flatten());
+        out.extend([b.well, b.trip, b.note, b.lot, b.acid].into_iter().flatten());
     }
     for r in assessment::results::all(store).unwrap() {
         out.extend([r.laboratory, r.method, r.remark, r.profile].into_iter().flatten());
