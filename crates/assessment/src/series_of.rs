@@ -37,6 +37,8 @@ pub struct Point {
     pub bottle: String,
     /// Its verdict; none for blanks.
     pub verdict: Option<VerdictWord>,
+    /// U, 95 %, in the unit of the series; none where the source states none, and for non-detects.
+    pub expanded: Option<f64>,
 }
 
 /// Results that could not enter, by reason.
@@ -353,9 +355,16 @@ fn one(
             row: r.row,
             bottle: r.bottle.clone(),
             verdict: r.verdict,
+            expanded: expanded(r, &unit),
         })
         .collect();
     Some(Series { of, analyte, fraction, unit, rows, left_out })
+}
+
+/// The expanded uncertainty of a measured value in a unit.
+fn expanded(r: &Listed, unit: &Unit) -> Option<f64> {
+    let amount = r.amount.as_ref()?.convert(unit, None, None).ok()?;
+    Some(r.coverage_k.unwrap_or(2.0) * amount.u()?).filter(|u| u.is_finite())
 }
 
 /// For bottles with several isotopes of the analyte: the row of the one that the series has most

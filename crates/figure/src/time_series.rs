@@ -50,6 +50,8 @@ pub struct Dated {
     pub seen: Seen,
     /// The verdict on it is "rejected".
     pub rejected: bool,
+    /// U, 95 %, in the figure's unit, where it is known: the bar through the point.
+    pub expanded: Option<f64>,
 }
 
 /// A change of method, laboratory or place.
@@ -205,7 +207,10 @@ pub(super) fn value_scale(points: &[Dated], trend: &[OnLine], px: (f64, f64)) ->
         let highest = bounds().fold(0.0, f64::max);
         // A band that runs away must not press the readings together.
         let line = trend.iter().map(|t| t.value).filter(move |v| *v > lowest / 3.0 && *v < 3.0 * highest);
-        Scale::log(bounds().chain(line).chain([lowest / 2.0]), px)
+        // The upper ends of the intervals stand inside.
+        let ends =
+            points.iter().filter_map(|d| Some(d.seen.bound() + d.expanded?)).filter(|_| points.len() <= WITH_INTERVALS);
+        Scale::log(bounds().chain(line).chain(ends).chain([lowest / 2.0]), px)
     } else {
         Scale::linear(bounds().chain([0.0]), px)
     }
@@ -264,6 +269,9 @@ fn readings(c: &mut Canvas, points: &[Dated], x: &Scale, value: &Scale) {
         }
     }
     for d in points {
+        interval(c, d, (x, value), points.len());
+    }
+    for d in points {
         let at = x.at(seconds(d.time_years));
         match d.seen {
             Seen::Value(v) if v > value.domain().0 => point(c, (at, value.at(v)), Point::Disc, ink::TEXT),
@@ -273,6 +281,20 @@ fn readings(c: &mut Canvas, points: &[Dated], x: &Scale, value: &Scale) {
         if d.rejected {
             point(c, (at, value.at(d.seen.bound())), Point::Cross, ink::NOT_MET);
         }
+    }
+}
+
+/// Readings of which each has its interval drawn, at most: of more the bars would be one band.
+const WITH_INTERVALS: usize = 80;
+
+/// The interval of a value as a bar, down to the foot of the picture where it reaches below.
+fn interval(c: &mut Canvas, d: &Dated, (x, value): (&Scale, &Scale), n: usize) {
+    let (Seen::Value(v), Some(u)) = (d.seen, d.expanded.filter(|u| *u > 0.0 && n <= WITH_INTERVALS)) else { return };
+    let (foot, top) = value.domain();
+    let [low, high] = [v - u, v + u].map(|end| value.at(end.clamp(foot, top)));
+    let at = x.at(seconds(d.time_years));
+    if v > foot && (low - high).abs() > 1.0 {
+        c.line((at, low), (at, high), ink::TEXT, "stroke-width=\"1.4\"");
     }
 }
 

@@ -19,6 +19,7 @@ fn readings(n: usize) -> Vec<Dated> {
                 time_years: 1988.3 + 0.71 * i as f64,
                 seen: if i % 3 == 2 { Seen::Below(v) } else { Seen::Value(v) },
                 rejected: i == 4,
+                expanded: Some(0.1 * v).filter(|_| i % 3 != 2),
             }
         })
         .collect()
@@ -66,7 +67,7 @@ fn with_points(id: &str, points: Vec<Dated>) -> TimeSeriesPicture {
 }
 
 fn single_pictures() -> Vec<TimeSeriesPicture> {
-    let at = |seen| Dated { time_years: 2004.16, seen, rejected: false };
+    let at = |seen| Dated { time_years: 2004.16, seen, rejected: false, expanded: None };
     vec![
         sorted(full()),
         with_points("record-empty", vec![]),

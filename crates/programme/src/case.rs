@@ -11,7 +11,7 @@ use quantity::{Derivation, Finding, NodeId};
 use record::error::Error;
 use record::identity::ResultId;
 use record::model::{ResultRow, State, VerdictWord};
-use record::store::{Filter, Store};
+use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use serde::Serialize;
 use std::fmt::Write as _;
 
@@ -27,6 +27,23 @@ pub struct PastVerdict {
     pub profile: Option<String>,
     /// Checks that decided.
     pub reasons: serde_json::Value,
+    /// Number of the act that wrote it: an event of the record, with person and moment.
+    #[serde(skip)]
+    pub act: i64,
+}
+
+/// The act that wrote a verdict.
+struct WrittenBy {
+    revision: i64,
+    event: i64,
+}
+
+impl Typed for WrittenBy {
+    const TABLE: &'static str = "verdict";
+    const PATHS: &'static [&'static str] = &["revision", "event"];
+    fn from_row(r: &RowRead) -> Result<Self, StoreError> {
+        Ok(Self { revision: r.get(0)?, event: r.get(1)? })
+    }
 }
 
 /// A person's word on a verdict or a bottle.
@@ -36,6 +53,9 @@ pub struct Word {
     pub person: String,
     /// Why.
     pub why: String,
+    /// Number of the act.
+    #[serde(skip)]
+    pub act: i64,
 }
 
 /// The case for a number.
@@ -94,13 +114,15 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
         None => vec![],
     };
     findings.extend(out.filter(|f| findings.iter().all(|known| known.check != f.check)));
+    let acts = store.list::<WrittenBy>(&Filter::all().is("subject", subject))?;
+    let act = |revision: i64| acts.iter().find(|a| a.revision == revision).map_or(0, |a| a.event);
     let sign_offs = store.list::<record::model::SignOff>(&Filter::all().is("subject", subject))?;
     Ok(Case {
         method: derivation.method.clone(),
         sources: derivation.sources.clone(),
         warnings: vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".into()],
-        history: verdicts.into_iter().map(|v| PastVerdict { revision: v.revision, verdict: v.verdict, profile: v.profile, reasons: v.reasons }).collect(),
-        sign_offs: sign_offs.into_iter().map(|s| Word { person: s.person, why: s.why }).collect(),
+        history: verdicts.into_iter().map(|v| PastVerdict { act: act(v.revision), revision: v.revision, verdict: v.verdict, profile: v.profile, reasons: v.reasons }).collect(),
+        sign_offs: sign_offs.into_iter().map(|s| Word { person: s.person, why: s.why, act: s.event }).collect(),
         findings,
         derivation,
         result,

@@ -4,7 +4,8 @@
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
 
 use super::{
-    Run, attribution, chemistry, detection, dust, lead, lots, path, run as runs, statements, time_series, wells,
+    Run, attribution, chemistry, detection, dust, lead, lots, path, run as runs, statements, strip, time_series, wells,
+    words,
 };
 use assessment::attribution::TripAnalyte;
 use assessment::chemistry_checks::{self, Analysed};
@@ -14,11 +15,12 @@ use assessment::results::Listed;
 use assessment::verdict::Rules;
 use assessment::wells::WellSheet;
 use document::content::{Block, Illustration, Section};
+use message::Spoken;
 use programme::case::Case;
 use quantity::Finding;
 use record::Error;
 use record::model::ResultRow;
-use record::store::Store;
+use record::store::{Filter, Store};
 
 /// What there is to say of sums, blind methods, names and numbers of a list of compounds.
 pub fn compounds(list: &limits::absence::Report) -> Vec<Finding> {
@@ -55,6 +57,27 @@ pub fn bottle_path(store: &Store, case: &Case, run: &Run, invented: bool) -> Res
     path::illustration(store, case, std::slice::from_ref(run), invented)
 }
 
+/// Of 100 parts of the metal in the bottle of a case: the linear strip, alone; none where no shares are told.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn strip(store: &Store, case: &Case) -> Result<Option<Illustration>, Error> {
+    let Some(accounting) = &case.result.accounting else { return Ok(None) };
+    let bottle = store.bottles(&Filter::all().is("label", case.result.bottle.as_str()))?;
+    let volume = bottle.first().and_then(|b| b.volume_mL);
+    let picture = strip::of(case, volume, path::of_hundred(case, accounting).unwrap_or_default());
+    Ok(picture.map(|p| Illustration {
+        wide: figure::strip::draw(&p, figure::WIDE),
+        phone: Some(figure::strip::draw(&p, figure::PHONE)),
+        caption: accounting.says.as_ref().map_or_else(String::new, |s| s.text()),
+    }))
+}
+
+/// A finding in a few words, where it has such a form.
+pub fn few_words(finding: &Finding) -> Option<String> {
+    words::in_few_words(finding)
+}
+
 /// A well: drawing, what was measured on its visits, what follows.
 pub fn well(sheet: &WellSheet, results: &[Listed], rules: &Rules) -> Vec<Block> {
     wells::blocks(sheet, results, rules)
@@ -76,6 +99,15 @@ pub fn waters(store: &Store, rows: &[ResultRow]) -> Result<(Vec<Analysed>, Vec<S
 /// The store cannot be read.
 pub fn water(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<Section>, Error> {
     chemistry::one(store, waters, at)
+}
+
+/// A few waters side by side: first their numbers, shapes and smell, then what holds their first metal down.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn waters_beside(store: &Store, waters: Vec<Analysed>) -> Result<[Vec<Block>; 2], Error> {
+    let chapters = chemistry::beside(store, waters)?;
+    Ok([chapters.waters, chapters.low])
 }
 
 /// The series of these results, each with picture, summary, trend, steps, and the blanks beside it; of the years

@@ -253,16 +253,17 @@ fn counts(told: &[Told]) -> String {
     out.join(" ")
 }
 
-pub(super) fn dated(o: &Observation, rejected: bool) -> Dated {
-    let seen = match o.reading {
+fn dated(p: &series_of::Point) -> Dated {
+    let seen = match p.observation.reading {
         Reading::Known(v) => Seen::Value(v),
         Reading::Below(l) => Seen::Below(l),
     };
-    Dated { time_years: o.time_years, seen, rejected }
+    let rejected = p.verdict == Some(VerdictWord::Rejected);
+    Dated { time_years: p.observation.time_years, seen, rejected, expanded: p.expanded }
 }
 
 pub(super) fn points(s: &Series) -> Vec<Dated> {
-    s.rows.iter().map(|p| dated(&p.observation, p.verdict == Some(VerdictWord::Rejected))).collect()
+    s.rows.iter().map(dated).collect()
 }
 
 /// Rows at which the practice differs from the row before.

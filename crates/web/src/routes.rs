@@ -6,9 +6,8 @@ use crate::auth::{guard, login};
 use crate::http_error::HttpError;
 use crate::jobs;
 use crate::pages::{
-    accounts, attribution, bring_in, case, compounds, entry, field, home, lots, mapping, plan, recipes, record, report,
-    results, runs, start, statements, time, trips, visit, water, wells, workshop,
-    results, runs, search, start, statements, time, trips, water, wells,
+    accounts, attribution, bring_in, case, compounds, entry, field, home, limits, lots, mapping, plan, recipes, record,
+    report, results, runs, search, start, statements, time, trips, visit, water, wells, workshop,
 };
 use crate::style::{script, style};
 use axum::Router;
@@ -64,6 +63,7 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/water/{label}", get(water::show))
         .route("/time", get(time::show))
         .route("/compounds", get(compounds::show))
+        .route("/limits", get(limits::show))
         .route("/statements", get(statements::list))
         .route("/statements/new", get(workshop::show).post(workshop::add))
         .route("/statements/new/answer", get(workshop::answer))

@@ -4,8 +4,10 @@
 use crate::app::App;
 use crate::http_error::HttpError;
 use crate::lock::lock;
+use crate::pages::result_groups;
 use ::document::content::Block;
 use assessment::well_value::{self, WellValue};
+use maud::Markup;
 use programme::index::Index;
 use programme::limits_of::Row;
 use record::store::Store;
@@ -30,6 +32,10 @@ pub(crate) struct Worked {
     series: Mutex<HashMap<String, Vec<Block>>>,
     /// What a page worked out, by its name: the state that it stands on, and what it was.
     pages: Mutex<HashMap<&'static str, (String, Kept)>>,
+    /// Bottles of one well, day and substance as one.
+    pub(crate) groups: result_groups::Kept,
+    /// What stands on pages that hold no form of an act, by the head of the record, the day, the language and the address.
+    bodies: Mutex<HashMap<String, Markup>>,
 }
 
 /// What a page kept; its name says of which type.
@@ -54,6 +60,27 @@ pub(crate) fn kept<T: Any + Send + Sync>(
 /// The head of the record as text: a state for what stands on more than results.
 pub(crate) fn head(store: &Store) -> Result<String, HttpError> {
     Ok(store.head()?.map_or_else(String::new, |h| h.to_string()))
+}
+
+/// Pages kept, at most: some 60 kB each.
+const BODIES: usize = 96;
+
+/// What stands on a page, worked out once for all that it hangs on, which `key` names.
+pub(crate) fn body(
+    app: &App,
+    key: String,
+    work: impl FnOnce() -> Result<Markup, HttpError>,
+) -> Result<Markup, HttpError> {
+    if let Some(known) = lock(&app.worked.bodies).get(&key) {
+        return Ok(known.clone());
+    }
+    let made = work()?;
+    let mut kept = lock(&app.worked.bodies);
+    if kept.len() >= BODIES {
+        kept.clear();
+    }
+    kept.insert(key, made.clone());
+    Ok(made)
 }
 
 /// What a well was found to hold, worked out from the counts.
@@ -96,7 +123,8 @@ pub(crate) fn series(
     asked: &str,
     work: impl FnOnce() -> Result<Vec<Block>, HttpError>,
 ) -> Result<Vec<Block>, HttpError> {
-    let key = format!("{}\n{asked}", app.record.index(store, Index::state)?);
+    // What is said is said in a language.
+    let key = format!("{}\n{:?}\n{asked}", app.record.index(store, Index::state)?, message::language());
     if let Some(known) = lock(&app.worked.series).get(&key) {
         return Ok(known.clone());
     }

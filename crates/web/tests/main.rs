@@ -2,6 +2,7 @@
 
 mod auth;
 mod browser;
+mod case_print;
 mod common;
 mod desk;
 mod first_year;
@@ -12,3 +13,5 @@ mod visit;
 mod words_a;
 mod words_c;
 mod workshop;
+mod results_cards;
+mod words_b;

@@ -2,6 +2,7 @@ kind-bottle-blank = Flaschenblindprobe
 kind-calibration-blank = Kalibrierblindprobe
 kind-drift-check = Driftkontrolle
 kind-duplicate = Doppelprobe
+kind-duplicate = Parallelprobe
 kind-equipment-blank = Geräteblindprobe
 kind-field-blank = Feldblindprobe
 kind-field-spike = Aufstockung im Feld

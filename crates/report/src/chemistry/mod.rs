@@ -74,15 +74,7 @@ pub fn fill(store: &Store, rows: &[ResultRow], out: &mut Content) -> Result<Chap
     if waters.len() > PAGES {
         return Ok(Chapters { waters: set::many(&names, &waters).blocks, low: vec![] });
     }
-    let flows = flows(store, &waters)?;
-    let answered: Vec<Answered> = waters
-        .into_iter()
-        .zip(names)
-        .map(|(known, name)| {
-            let request = Request { analysis: known.analysis.clone(), draws: DRAWS, seed: SEED, ..Request::default() };
-            Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known }
-        })
-        .collect();
+    let answered = answered(store, waters, names)?;
     // A stream stands beside the wells in the set; a page of smell and well house is for wells.
     let wells = store.wells()?;
     let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
@@ -110,6 +102,33 @@ pub fn fill(store: &Store, rows: &[ResultRow], out: &mut Content) -> Result<Chap
     Ok(chapters)
 }
 
+/// Each water worked out, with its name.
+fn answered(store: &Store, waters: Vec<Analysed>, names: Vec<String>) -> Result<Vec<Answered>, Error> {
+    let flows = flows(store, &waters)?;
+    let one = |(known, name): (Analysed, String)| {
+        let request = Request { analysis: known.analysis.clone(), draws: DRAWS, seed: SEED, ..Request::default() };
+        Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known }
+    };
+    Ok(waters.into_iter().zip(names).map(one).collect())
+}
+
+/// A few waters side by side without their own sections, for an interface: their numbers and shapes, and of each what the
+/// nose meets and what holds its first metal down.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn beside(store: &Store, waters: Vec<Analysed>) -> Result<Chapters, Error> {
+    let names = names(&waters);
+    let answered = answered(store, waters, names)?;
+    let mut out = Chapters { waters: set::few(&answered).0, low: vec![] };
+    for a in &answered {
+        let Ok(s) = &a.answer else { continue };
+        out.waters.extend(air::in_short(a, s));
+        out.low.extend(metal::in_short(a, s));
+    }
+    Ok(out)
+}
+
 /// One water of those of the record, by its place among them, with its section.
 ///
 /// # Errors
@@ -117,10 +136,7 @@ pub fn fill(store: &Store, rows: &[ResultRow], out: &mut Content) -> Result<Chap
 pub fn one(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<Section>, Error> {
     let names = names(&waters);
     let Some((known, name)) = waters.into_iter().zip(names).nth(at) else { return Ok(None) };
-    let flows = flows(store, std::slice::from_ref(&known))?;
-    let request = Request { analysis: known.analysis.clone(), draws: DRAWS, seed: SEED, ..Request::default() };
-    let answered = Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known };
-    Ok(Some(water::section(&answered)))
+    Ok(answered(store, vec![known], vec![name])?.first().map(water::section))
 }
 
 /// The well where it occurs once, well and day where it occurs more often, else the bottle.

@@ -1,44 +1,53 @@
-//! The case for one number: verdict, the path of the bottle as a picture, findings, the derivation that opens step by
-//! step to the counts, uncertainty budget, history; and the person's own word on it.
+//! The case for one number. First what it says: number, sentence, verdict with its reason, the strip of where the metal
+//! comes from, the bottles of the set. Then what failed, what is not known, what is met; the path, the derivation down to the
+//! counts, the uncertainty budget, the history; and the person's own word on it. `?open=all` is the same for paper: every
+//! step open, written so by the server.
 
-use super::{measurand, value, word};
-use crate::app::{App, Shared, now};
-use crate::auth::accounts::Role;
+use super::case_tree::{self, Open};
+use super::result_cards::{self, letters};
+use super::words::{self, Parts};
+use crate::app::{App, Shared};
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td, verdict_word};
-use crate::forms::{Done, Fault, Filled, once, same_token, token_field};
+use crate::blocks::{Listing, Piece, Query, body, number, respond, td};
+use crate::forms::Done;
 use crate::http_error::HttpError;
-use crate::jobs::{self, Job, Outcome};
 use crate::page::{self, Place, case_address, encoded};
 use ::document::content::{Block, Illustration};
 use ::report::pages;
-use assessment::results;
-use axum::Form;
+use assessment::results::{self, Listed};
+use assessment::well_value::WellValue;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
+use message::{Spoken, count, web_case as said};
 use programme::case::Case;
-use programme::hands;
-use programme::work::{self, Recomputed};
-use quantity::format::capital;
-use quantity::{Derivation, NodeId, Spoken, Stage};
-use record::by::By;
-use record::model::VerdictWord;
+use quantity::{Finding, Outcome, Stage};
+use record::ResultId;
+use record::model::Weight;
 use record::store::{Filter, Store};
-use record::{ReadingId, ResultId};
+use std::collections::HashMap;
 
-/// To whom signs while nobody is named.
-const NOBODY_SIGNS: &str = "A verdict is signed by somebody, and nobody is named: say at the top of the page who acts, by a name that is on record as a person with the role lead or analyst.";
+pub(crate) use super::case_acts::{Said, followed, reason, recompute, sign, take_back, take_out, told};
 
 /// What the page shows beside the case.
-struct Around {
-    case: Case,
+pub(super) struct Around {
+    pub case: Case,
+    strip: Option<Illustration>,
     path: Option<Illustration>,
     run: Option<String>,
     file: Option<(i64, String)>,
     newer: Option<ResultId>,
-    others: Vec<results::Listed>,
+    /// Newest results of the bottle.
+    pub others: Vec<Listed>,
+    /// Bottles of the same water, this one among them.
+    pub set: Vec<Listed>,
+    value: Option<WellValue>,
+    reasons: Vec<(Option<Outcome>, String)>,
+    /// What bottles that agree decide in this programme.
+    pub duplicates: Weight,
+    /// Who did an act and when, by its number.
+    acts: HashMap<i64, (String, String)>,
 }
 
 fn around(store: &Store, app: &App, identity: &str) -> Result<Around, HttpError> {
@@ -67,11 +76,39 @@ fn around(store: &Store, app: &App, identity: &str) -> Result<Around, HttpError>
     let newer = (newest != case.result.result).then_some(newest);
     let wanted = programme::index::Wanted {
         bottle: Some(row.bottle.clone()),
-        evidence: case.result.verdict.is_none(),
+        evidence: case.result.verdict.is_none() && !case.result.kind.is_water(),
         ..programme::index::Wanted::default()
     };
     let rows = app.record.index(store, |i| i.select(&wanted, 0, 60).rows)?;
-    Ok(Around { path, run, file, newer, others: results::listed(store, &rows)?, case })
+    let set = set_of(store, app, row.id)?;
+    let value = if set.len() > 1 { result_cards::common(store, app, &set)? } else { None };
+    let has_acts = !case.history.is_empty() || !case.sign_offs.is_empty();
+    let events = if has_acts { store.events()? } else { vec![] };
+    Ok(Around {
+        strip: pages::strip(store, &case)?,
+        path,
+        run,
+        file,
+        newer,
+        others: results::listed(store, &rows)?,
+        reasons: result_cards::reasons(store, std::slice::from_ref(&case.result), case.result.verdict)?,
+        duplicates: super::case_acts::weight_of_duplicates(store)?,
+        acts: events.into_iter().map(|e| (e.number, (e.author, e.at))).collect(),
+        set,
+        value,
+        case,
+    })
+}
+
+/// The bottles of the same well, day, substance and isotopes.
+fn set_of(store: &Store, app: &App, row: i64) -> Result<Vec<Listed>, HttpError> {
+    let grouped = super::result_groups::grouped(store, app)?;
+    let rows = grouped.set(row);
+    Ok(results::listed(store, &rows)?)
+}
+
+fn title_of(r: &Listed) -> String {
+    said::Title { substance: words::substance(&r.analyte).into(), bottle: r.bottle.as_str().into() }.text()
 }
 
 /// The page.
@@ -86,112 +123,164 @@ pub(crate) async fn show(
         let text = serde_json::to_string_pretty(&around.case).map_err(|e| HttpError::outside(e.to_string()))?;
         return Ok(([(header::CONTENT_TYPE, "application/json")], text).into_response());
     }
-    let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
-    let pieces = pieces(&app, &who, &around, &title, None);
-    respond(&app, &who, Place::of("/results", &title), &q, &pieces)
+    let open = if q.get("open").is_some_and(|o| o == "all") { Open::All } else { Open::First };
+    let title = title_of(&around.case.result);
+    let pieces = pieces(&app, &who, &around, open, None);
+    respond(&app, &who, Place::of("/results", &title).spoken(&who), &q, &pieces)
 }
 
-fn pieces(app: &App, who: &Who, a: &Around, title: &str, said: Option<&Said>) -> Vec<Piece> {
+/// The case of a result once more, with what was typed.
+pub(super) async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result<Done, HttpError> {
+    let asked = result.to_string();
+    let around = page::read(app, move |store, app| around(store, app, &asked)).await?;
+    let title = title_of(&around.case.result);
+    let who = &Who { here: case_address(&around.case.result.result), ..who.clone() };
+    let pieces = pieces(app, who, &around, Open::First, Some(said));
+    Ok(Done::Again(body(app, who, Place::of("/results", &title).spoken(who), &pieces)))
+}
+
+fn pieces(app: &App, who: &Who, a: &Around, open: Open, said: Option<&Said>) -> Vec<Piece> {
     let c = &a.case;
-    let mut out: Vec<Piece> = vec![head(a, title).into()];
-    if let Some(path) = &a.path {
-        out.push(html! { h2 { "The path of the bottle" } }.into());
-        out.push(Block::Figure(path.clone()).into());
+    let mut out: Vec<Piece> = vec![head(a).into()];
+    if let Some(strip) = &a.strip {
+        out.push(words::in_words(Block::Figure(strip.clone())).into());
     }
+    out.push(set(a).into());
     if !c.findings.is_empty() {
-        out.push(html! { h2 #findings { "Findings along the path" } (findings_by_stage(c)) }.into());
+        out.push(html! { h2 #findings { (said::Findings.text()) } (findings(c, open)) }.into());
     }
-    out.push(html! { h2 #derivation { "From the number down to the counts" } (derivation(&c.derivation)) }.into());
+    if let Some(path) = &a.path {
+        out.push(html! { h2 #path { (said::Path.text()) } }.into());
+        out.push(words::in_words(Block::Figure(path.clone())).into());
+    }
+    out.push(
+        html! { h2 #derivation { (said::Derivation.text()) } (case_tree::derivation(&c.derivation, open)) }.into(),
+    );
     if !c.derivation.budget.is_empty() {
-        out.push(html! { h2 #budget { "Uncertainty budget" } }.into());
+        out.push(html! { h2 #budget { (said::Budget.text()) } }.into());
         out.push(budget(c).into());
     }
-    out.push(html! { h2 #history { "History of the verdict" } }.into());
-    out.push(history(c).into());
-    out.push(words_on_it(app, who, a, said).into());
+    out.push(html! { h2 #history { (said::History.text()) } }.into());
+    out.push(words::or_else(history(a), said::NotJudged));
+    if open == Open::First {
+        out.push(super::case_acts::words_on_it(app, who, a, said).into());
+    }
     out.push(origin(a).into());
-    out.push(html! { h2 { "Other results of this bottle" } }.into());
-    out.push(others(a).into());
+    out.push(html! { h2 { (said::Others.text()) } }.into());
+    out.push(words::or_else(others(a), said::NoOther));
     out
 }
 
-fn head(a: &Around, title: &str) -> Markup {
+/// Number, sentence, verdict and reason.
+fn head(a: &Around) -> Markup {
     let r = &a.case.result;
     let place = [
         r.well.as_ref().map(|w| html! { a href=(format!("/wells/{}", encoded(w))) { (w) } }),
-        r.trip.as_ref().map(|t| html! { "trip " a href=(format!("/trips/{}", encoded(t))) { (t) } }),
-        r.filled_at.as_ref().map(|t| html! { "filled " (page::moment(t)) }),
-        Some(html! { (r.fraction) }),
-        Some(html! { (r.kind.word().replace('-', " ")) }),
-        r.note.as_ref().map(|n| html! { "field note: " (n) }),
+        r.filled_at.as_ref().map(|t| html! { (said::Filled { when: words::moment(t).into() }.text()) }),
+        Some(html! { (words::fraction(&r.fraction)) }),
+        Some(words::isotopes(&r.isotopes)).filter(|w| !w.is_empty()).map(|w| html! { (w) }),
+        Some(html! { (words::kind(r.kind.word())) }),
+        r.trip.as_ref().map(|t| html! { (said::Trip.text()) " " a href=(format!("/trips/{}", encoded(t))) { (t) } }),
+        r.note.as_ref().map(|n| html! { (said::FieldNote { note: n.as_str().into() }.text()) }),
     ];
     html! {
-        h1 { (title) }
+        h1 { (title_of(r)) }
         p.under { @for (n, p) in place.iter().flatten().enumerate() { @if n > 0 { " · " } (p) } }
         @if let Some(newer) = &a.newer {
-            p.caution { "This is an older revision. " a href=(case_address(newer)) { "The newest" } "." }
+            p.caution { (said::Older.text()) " " a href=(case_address(newer)) { (said::Newest.text()) } }
         }
         div.verdict {
-            p.number { (value(r).words) }
-            p { @if let Some(v) = r.verdict { (verdict_word(word(v))) (super::by_profile(r.profile.as_deref())) } @else { span.quiet { "evidence: it gets no verdict" } } }
-            p { (programme::case::in_line(r)) "." }
-            @if !r.reasons.is_empty() { p { "Because of " (r.reasons.join(", ")) "." } }
-            @for s in &a.case.sign_offs { p { "Signed by " strong { (s.person) } ": " (s.why) } }
+            p.number { (Parts::of_result(r).line()) }
+            p { (sentence(r)) }
+            p { (words::verdict(r.verdict)) @if let Some(p) = &r.profile { " " (words::by_profile(p)) }
+                @if !a.reasons.is_empty() { ": " (a.reasons.iter().map(|(_, w)| w.as_str()).collect::<Vec<_>>().join("; ")) "." } }
+            @for s in &a.case.sign_offs {
+                p { (said::SignedBy.text()) " " strong { (s.person) } (on(a, s.act)) ": " (s.why) }
+            }
         }
-        p.jump { a href="#findings" { "Findings" } " " a href="#derivation" { "Derivation" } " " a href="#history" { "History" } " "
-            a href="#say" { "Your word" } " "
-            @if r.gross.is_some() { a href=(format!("/attribution?analyte={}", encoded(&r.analyte))) { "Whose metal it is" } " " }
-            @if let Some(w) = &r.well { a href=(format!("/time?well={}&analyte={}", encoded(w), encoded(&r.analyte))) { "Over time" } " " }
-            a href=(format!("{}?json=1", case_address(&r.result))) { "As JSON" } }
-        p.quiet { code { (r.result.to_string()) } }
+        p.jump { a href="#findings" { (said::Findings.text()) } " " a href="#derivation" { (said::JumpDerivation.text()) } " " a href="#history" { (said::JumpHistory.text()) } " "
+            a href="#say" { (said::YourWord.text()) } " "
+            @if r.gross.is_some() { a href=(format!("/attribution?analyte={}", encoded(&r.analyte))) { (said::Sources.text()) } " " }
+            @if let Some(w) = &r.well { a href=(format!("/time?well={}&analyte={}", encoded(w), encoded(&r.analyte))) { (said::OverTime.text()) } " " }
+            a href=(format!("{}?open=all", case_address(&r.result))) { (said::ForPaper.text()) } " "
+            a href=(format!("{}?json=1", case_address(&r.result))) { "JSON" } }
     }
 }
 
-fn findings_by_stage(c: &Case) -> Markup {
+/// ", 14 July 2026", where the act is known.
+fn on(a: &Around, act: i64) -> String {
+    a.acts.get(&act).map_or_else(String::new, |(_, at)| format!(", {}", words::day(at)))
+}
+
+/// What the number is, in one sentence.
+fn sentence(r: &Listed) -> String {
+    let state = message::Message::named("state", r.state.word()).map_or_else(|| r.state.word().into(), |m| m.text());
+    let mut out = vec![match (&r.amount, r.at_most(), r.coverage_k) {
+        (_, Some(bound), _) => message::number::sentence(&bound.text()),
+        (Some(quantity::Amount::Measured(_)), _, Some(k)) => {
+            said::SentenceMeasured { state: state.into(), k: message::Shown::significant(k, 3, "") }.text()
+        }
+        (None, ..) => said::SentenceNoLimit.text(),
+        _ => said::SentenceState { state: state.into() }.text(),
+    }];
+    if let Some(s) = &r.water_share {
+        out.push(message::number::sentence(&said::Share { share: s.said().into() }.text()));
+    }
+    words::printed(&out.join(" "))
+}
+
+/// The bottles of the set, with the one before and the one after.
+fn set(a: &Around) -> Markup {
+    let r = &a.case.result;
+    let here = a.set.iter().position(|o| o.row == r.row);
+    let (Some(here), 2..) = (here, a.set.len()) else { return html! {} };
+    let labels: Vec<&str> = a.set.iter().map(|o| o.bottle.as_str()).collect();
+    let letters = letters(&labels);
     html! {
-        @for stage in Stage::ALL {
-            @let here: Vec<_> = c.findings.iter().filter(|f| f.stage == stage).cloned().collect();
-            @if !here.is_empty() { (crate::blocks::findings(&here)) }
+        section.set aria-label=(said::Set.text()) {
+            h2 { (said::SetOf { n: count(a.set.len()) }.text()) }
+            ul.side { @for ((o, letter), n) in a.set.iter().zip(&letters).zip(0..) {
+                @let p = Parts::of_result(o);
+                li aria-current=[(n == here).then_some("true")] {
+                    span.label title=(o.bottle) { (letter) } " "
+                    @if n == here { b { (p.value) } } @else { a href=(case_address(&o.result)) { (p.value) } }
+                    @if let Some(u) = &p.expanded { small { "±\u{A0}" (u) } }
+                    (words::verdict(o.verdict))
+                }
+            } }
+            p { (common(a)) }
+            p.pages {
+                @if let Some(o) = here.checked_sub(1).and_then(|n| a.set.get(n)) { a rel="prev" aria-keyshortcuts="[" href=(case_address(&o.result)) { (said::BottleBefore.text()) } " " }
+                @if let Some(o) = a.set.get(here + 1) { a rel="next" aria-keyshortcuts="]" href=(case_address(&o.result)) { (said::BottleAfter.text()) } }
+            }
         }
     }
 }
 
-/// The tree: the first steps stand open, the rest opens with a click. A node that stands in several places is told
-/// once and referred to.
-fn derivation(d: &Derivation) -> Markup {
-    let Some(last) = d.nodes.len().checked_sub(1) else {
-        return html! { p { (capital(&d.method_text())) "." } };
+fn common(a: &Around) -> String {
+    let element = words::substance(&a.case.result.analyte);
+    let value = a.value.as_ref().map(|v| words::printed(&v.sentence(&element).text()));
+    value.unwrap_or_else(|| message::web_results::EachForItself.text())
+}
+
+/// Failed, not known, then those met folded, by stage.
+fn findings(c: &Case, open: Open) -> Markup {
+    let of = |outcome: Outcome| {
+        let in_order = Stage::ALL.into_iter().flat_map(|s| c.findings.iter().filter(move |f| f.stage == s));
+        in_order.filter(move |f| f.outcome == outcome).collect::<Vec<&Finding>>()
     };
-    let mut told = vec![false; d.nodes.len()];
+    let (failed, unknown, met) = (of(Outcome::NotMet), of(Outcome::NotKnown), of(Outcome::Met));
     html! {
-        p.quiet { "Each line is one step with its value; open it to see what it was computed from, down to the replicates of the counts." }
-        div.tree { (branch(d, NodeId(last), 0, &mut told)) }
-        @if !d.unseen.is_empty() {
-            h3 { "What the data cannot show" }
-            ul { @for says in &d.unseen { li { (capital(&says.text())) "." } } }
-        }
-    }
-}
-
-fn branch(d: &Derivation, id: NodeId, depth: usize, told: &mut [bool]) -> Markup {
-    let node = d.node(id);
-    let line = html! { span.what { (node.name_text()) } " = " strong { (node.amount.with_u().text()) } };
-    let how = html! {
-        @if !node.step.is_empty() { span.step { (node.step_text()) } }
-        @if !node.source.is_empty() { " " span.from { (node.source_text()) } }
-    };
-    if node.inputs.is_empty() {
-        return html! { p.leaf { (line) " " (how) } };
-    }
-    if told[id.0] {
-        return html! { p.leaf { (line) " " a href=(format!("#n{}", id.0)) { "told above" } } };
-    }
-    told[id.0] = true;
-    html! {
-        details #(format!("n{}", id.0)) open[depth < 2] {
-            summary { (line) }
-            @if !node.step.is_empty() || !node.source.is_empty() { p.how { (how) } }
-            @for input in &node.inputs { (branch(d, *input, depth + 1, told)) }
+        @if !failed.is_empty() { h3 { (said::Failed { n: count(failed.len()) }.text()) } (words::findings(failed)) }
+        @if !unknown.is_empty() { h3 { (said::NotKnown { n: count(unknown.len()) }.text()) } (words::findings(unknown)) }
+        @if !met.is_empty() {
+            details.met-ones open[open == Open::All] {
+                summary { (said::Met { n: count(met.len()) }.text()) }
+                @for stage in Stage::ALL {
+                    @let here: Vec<&Finding> = met.iter().copied().filter(|f| f.stage == stage).collect();
+                    @if !here.is_empty() { h4 { (message::number::capital(&stage.said().text())) } (words::findings(here)) }
+                }
+            }
         }
     }
 }
@@ -202,7 +291,7 @@ fn budget(c: &Case) -> Listing {
         .budget
         .iter()
         .map(|b| {
-            let share = quantity::format::percent_of_budget(b.share);
+            let share = message::language().number(&quantity::format::percent_of_budget(b.share));
             // A bar of a hundred steps, as a picture with its number beside it.
             let width = format!("{:.0}", 120.0 * b.share);
             let bar = html! {
@@ -213,353 +302,77 @@ fn budget(c: &Case) -> Listing {
             };
             let mut shown = td(String::new());
             shown.shown = bar;
-            vec![td(b.text()), number(share), shown, number(quantity::format::significant(b.u, 2))]
+            let u = message::language().number(&quantity::format::significant(b.u, 2));
+            vec![td(words::printed(&b.text())), number(share), shown, number(words::printed(&u))]
         })
         .collect();
     Listing {
-        caption: "What the variance of the value is made of".into(),
-        headings: heads(&["Input", "Share of the variance, %", "", "u in the value’s unit"]),
+        caption: said::BudgetCaption.text(),
+        headings: vec![said::BudgetInput.text(), said::BudgetShare.text(), String::new(), said::BudgetU.text()],
         rows,
-        empty: "",
         ..Listing::default()
     }
 }
 
-fn history(c: &Case) -> Listing {
+fn history(a: &Around) -> Listing {
     let reasons = |v: &serde_json::Value| match v.as_array() {
-        Some(all) => all.iter().filter_map(|r| r.as_str()).collect::<Vec<_>>().join(", "),
+        Some(all) => all.iter().filter_map(|r| r.as_str()).map(words::check).collect::<Vec<_>>().join(", "),
         None => String::new(),
     };
+    let act = |n: i64| a.acts.get(&n);
     Listing {
-        caption: "Every verdict so far, oldest first".into(),
-        headings: heads(&["Assessment", "Verdict", "By profile", "Because of"]),
-        rows: c
+        caption: said::HistoryCaption.text(),
+        headings: vec![said::When.text(), said::Who.text(), said::Verdict.text(), said::Because.text()],
+        rows: a
+            .case
             .history
             .iter()
             .map(|h| {
                 vec![
-                    number(h.revision.to_string()),
-                    crate::blocks::verdict(Some(word(h.verdict))),
-                    td(h.profile.clone().unwrap_or_default()),
+                    td(act(h.act).map_or_else(String::new, |(_, at)| words::moment(at))),
+                    td(act(h.act).map_or_else(String::new, |(author, _)| author.clone())),
+                    words::verdict_cell(Some(h.verdict), h.profile.as_deref()),
                     td(reasons(&h.reasons)),
                 ]
             })
             .collect(),
-        empty: "It was not judged: it is evidence for others, or nothing was derived yet.",
         ..Listing::default()
-    }
-}
-
-/// A word that could not be taken as typed: the act, what was typed, and what is wrong at which field.
-pub(crate) struct Said<'a> {
-    pub act: &'a str,
-    pub filled: &'a Filled,
-    pub fault: Fault,
-}
-
-impl Said<'_> {
-    /// What was typed in a field of the act, and what is wrong with it; nothing of another act.
-    pub fn of<'s>(said: Option<&'s Self>, act: &str, field: &str) -> (&'s str, Option<&'s str>) {
-        match said.filter(|s| s.act == act) {
-            Some(s) => (s.filled.get(field), (s.fault.0 == field).then_some(s.fault.1.as_str())),
-            None => ("", None),
-        }
-    }
-}
-
-/// The field for a reason.
-pub(crate) fn reason(id: &str, words: &str, hint: &str, (typed, fault): (&str, Option<&str>)) -> Markup {
-    let described = if fault.is_some() { format!("{id}-fault {id}-hint") } else { format!("{id}-hint") };
-    html! {
-        div class=(if fault.is_some() { "field wrong" } else { "field" }) {
-            label for=(id) { (words) }
-            textarea #(id) name="why" rows="2" required aria-invalid=[fault.map(|_| "true")] aria-describedby=(described) { (typed) }
-            @if let Some(f) = fault { p.why #(format!("{id}-fault")) role="alert" { (f) } }
-            p.hint #(format!("{id}-hint")) { (hint) }
-        }
-    }
-}
-
-/// Signing and taking out, each with a reason.
-fn words_on_it(app: &App, who: &Who, a: &Around, said: Option<&Said>) -> Markup {
-    let r = &a.case.result;
-    let form = |action: &str, id: &str, words: &str, hint: &str, button: &str| {
-        html! {
-            form method="post" action=(action) {
-                @match said.filter(|s| s.act == action) { Some(s) => (same_token(s.filled)), None => (token_field(app, who)) }
-                input type="hidden" name="result" value=(r.result.to_string());
-                input type="hidden" name="what" value=(ReadingId::bottle(&r.bottle).to_string());
-                (reason(id, words, hint, Said::of(said, action, "why")))
-                button type="submit" { (button) }
-            }
-        }
-    };
-    let open = |acts: &[&str]| said.is_some_and(|s| acts.contains(&s.act));
-    let out = a.case.result.reasons.iter().any(|x| x == results::TAKEN_OUT.text());
-    html! {
-        h2 #say { "Your word on it" }
-        @if r.verdict.is_some() {
-            details.act open[open(&["/sign"])] {
-                summary { "Stand for this verdict" }
-                @if !who.session && !who.is_named() { p.caution { (NOBODY_SIGNS) " " a href="/enter/person" { "Enter a person" } } }
-                @if who.may(Role::Lead) { (form("/sign", "sign-why", "Why you stand for it", "Warnings then no longer hold the result back. Kept for good, with your name.", "Sign")) }
-                @else { p.quiet { "Signing is the lead’s." } }
-            }
-        }
-        details.act open[open(&["/take-out", "/take-back"])] {
-            summary { @if out { "Take the bottle back into the evidence" } @else { "Take the bottle out of the evidence" } }
-            @if who.may(Role::Analyst) {
-                @if out { (form("/take-back", "out-why", "Why it counts again", "Everything that stands on it is derived anew.", "Take it back")) }
-                @else { (form("/take-out", "out-why", "Why it does not count", "Nothing is deleted; everything that stands on it is derived anew. Kept for good, with your name.", "Take it out")) }
-            } @else { p.quiet { "Weighing evidence is for analyst or lead." } }
-        }
     }
 }
 
 fn origin(a: &Around) -> Markup {
     let c = &a.case;
     html! {
-        h2 { "Where it comes from" }
+        h2 { (said::Origin.text()) }
         dl {
-            @if let Some(run) = &a.run { div { dt { "run" } dd { a href=(format!("/runs/{}", encoded(run))) { (run) } } } }
-            @if let Some((id, name)) = &a.file { div { dt { "file as it came" } dd { a href=(format!("/record/file/{id}")) { (name) } } } }
-            @if let Some(l) = &c.result.laboratory { div { dt { "laboratory" } dd { (l) } } }
-            @if let Some(m) = &c.result.method { div { dt { "its method" } dd { (m) } } }
-            div { dt { "method" } dd { (c.derivation.method_text()) } }
-            div { dt { "derived by version" } dd { (c.result.engine) } }
+            @if let Some(run) = &a.run { div { dt { (said::Run.text()) } dd { a href=(format!("/runs/{}", encoded(run))) { (run) } } } }
+            @if let Some((id, name)) = &a.file { div { dt { (said::File.text()) } dd { a href=(format!("/record/file/{id}")) { (name) } } } }
+            @if let Some(l) = &c.result.laboratory { div { dt { (said::Laboratory.text()) } dd { (l) } } }
+            @if let Some(m) = &c.result.method { div { dt { (said::ItsMethod.text()) } dd { (m) } } }
+            div { dt { (said::Method.text()) } dd { (words::printed(&c.derivation.method_text())) } }
+            div { dt { (said::Engine.text()) } dd { (c.result.engine) } }
         }
         @if !c.sources.is_empty() { ul { @for s in &c.sources { li { (s) } } } }
-        @for w in &c.warnings { p.quiet { (w) } }
+        p.quiet { (said::NotTested.text()) }
     }
 }
 
 fn others(a: &Around) -> Listing {
     let rows = a.others.iter().filter(|o| o.row != a.case.result.row);
+    let row = |o: &Listed| {
+        let what = [words::substance(&o.analyte), words::isotopes(&o.isotopes)];
+        let what = what.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ");
+        vec![
+            td(what),
+            td(words::fraction(&o.fraction)),
+            words::value(o),
+            words::verdict_cell(o.verdict, o.profile.as_deref()),
+        ]
+    };
     Listing {
-        caption: format!("Newest results of bottle {}", a.case.result.bottle),
-        headings: heads(&["What", "Fraction", "Value ± U", "Verdict"]),
-        rows: rows.map(|o| vec![td(measurand(o)), td(o.fraction.clone()), value(o), super::judged(o)]).collect(),
-        empty: "There is no other.",
+        caption: said::OthersCaption { bottle: a.case.result.bottle.as_str().into() }.text(),
+        headings: vec![said::What.text(), said::Fraction.text(), said::Value.text(), said::Verdict.text()],
+        rows: rows.map(row).collect(),
         ..Listing::default()
     }
-}
-
-/// What deriving anew did, in lines.
-pub(crate) fn told(done: &Recomputed) -> Vec<String> {
-    let mut out =
-        vec![format!("{} values came out anew, {} verdicts were written.", done.changes.len(), done.verdicts)];
-    for (subject, old, new) in done.turned.iter().take(20) {
-        out.push(format!("{subject}: {} → {}", old.word(), new.word()));
-    }
-    if done.turned.len() > 20 {
-        out.push(format!("… and {} more verdicts turned.", done.turned.len() - 20));
-    }
-    out.extend(done.underived.iter().map(|u| format!("Without results: {u}")));
-    out.extend(done.unknown_checks.iter().map(|name| {
-        format!(
-            "The table of checks speaks of \"{name}\", which this program does not make: that rule decides nothing."
-        )
-    }));
-    out
-}
-
-/// A person stands for a verdict.
-pub(crate) async fn sign(
-    State(app): State<Shared>,
-    who: Who,
-    Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, HttpError> {
-    who.must_be(Role::Lead)?;
-    let filled = Filled(fields);
-    once(&app, &who, &filled, async {
-        let (result, why, person) = (filled.get("result").to_string(), filled.get("why").to_string(), who.clone());
-        if let Err(e) = record::by::said(&why) {
-            return again(&app, &who, &result, &Said { act: "/sign", filled: &filled, fault: at("why", &e) }).await;
-        }
-        let id = result.parse::<ResultId>()?;
-        if let Some(words) = may_not_sign(&app, &who).await? {
-            let said = Said { act: "/sign", filled: &filled, fault: ("why".into(), words) };
-            return again(&app, &who, &result, &said).await;
-        }
-        let title = format!("Signing {result}");
-        let to = jobs::begin(&app, &who, &title, move |app, job| {
-            job.step("Signing, and judging anew")?;
-            let at = now();
-            let signed = app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)));
-            let told = match signed {
-                Ok(_) => still_provisional(app, &id)?,
-                other => followed(other)?,
-            };
-            Ok(Outcome { to: case_address(&id.newest()), told })
-        })
-        .await?;
-        Ok(Done::To(to))
-    })
-    .await
-}
-
-/// Why this person may not stand for a verdict, where no account says who may: by name and role on record, as at the
-/// command line.
-async fn may_not_sign(app: &Shared, who: &Who) -> Result<Option<String>, HttpError> {
-    if who.session {
-        return Ok(None);
-    }
-    if !who.is_named() {
-        return Ok(Some(NOBODY_SIGNS.into()));
-    }
-    let person = who.person.clone();
-    let may = page::read(app, move |store, _| Ok(hands::may_sign(store, &person))).await?;
-    Ok(match may {
-        Ok(()) => None,
-        Err(record::Error::Store(e)) => return Err(e.into()),
-        Err(record::Error::Absent { .. }) => Some(format!(
-            "{} is not on record as a person: enter the person first, with the role lead or analyst, or act under the name of somebody who is.",
-            who.person
-        )),
-        Err(_) => Some(format!(
-            "The role of {} on record is none that stands for a verdict: lead or analyst is wanted. Correct it under Record, People.",
-            who.person
-        )),
-    })
-}
-
-/// Of a result that is signed and stays provisional, why: a word answers for warnings, not for evidence that is missing.
-fn still_provisional(app: &App, id: &ResultId) -> Result<Vec<String>, HttpError> {
-    let id = id.newest().to_string();
-    let case = app.record.read_now(|store| programme::case::case(store, &id))?;
-    if case.result.verdict != Some(VerdictWord::Provisional) {
-        return Ok(vec![]);
-    }
-    let open = case.result.reasons.join(", ");
-    Ok(vec![format!(
-        "Your word is kept. The result stays provisional: a word answers for warnings, and {open} is decisive evidence that is missing. The case says what was not known."
-    )])
-}
-
-/// What is wrong, at its field.
-fn at(field: &str, e: &record::Error) -> Fault {
-    let words = match e {
-        record::Error::Unfit { found, expected, .. } => format!("Found {found}, expected {expected}."),
-        other => format!("{}.", capital(&other.to_string())),
-    };
-    (field.into(), words)
-}
-
-/// The case of a result once more, with what was typed.
-async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result<Done, HttpError> {
-    let asked = result.to_string();
-    let around = page::read(app, move |store, app| around(store, app, &asked)).await?;
-    let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
-    let who = &Who { here: case_address(&around.case.result.result), ..who.clone() };
-    let pieces = pieces(app, who, &around, &title, Some(said));
-    Ok(Done::Again(body(app, who, Place::of("/results", &title), &pieces)))
-}
-
-/// Derives anew, told as it goes, and stopped between runs where somebody stops it.
-fn derive(app: &App, job: &Job, run: Option<&str>, by: By) -> Result<Recomputed, HttpError> {
-    let done = app.record.write_now(|store| work::recompute_watched(store, run, by, &|words| job.goes_on(words)));
-    done.map_err(|e| match e {
-        record::Error::Stopped { .. } => HttpError::refused(stopped(&e)),
-        other => other.into(),
-    })
-}
-
-fn stopped(e: &record::Error) -> String {
-    format!(
-        "{}. What was derived until then stands, each run whole; deriving anew brings up the rest.",
-        capital(&e.to_string())
-    )
-}
-
-/// What came of deriving after an act that is kept, in lines: kept it is also where deriving failed or was stopped.
-pub(crate) fn followed(done: Result<Recomputed, record::Error>) -> Result<Vec<String>, HttpError> {
-    match done {
-        Ok(done) => Ok(told(&done)),
-        Err(e @ record::Error::NotDerived { .. }) => Ok(vec![format!("{}.", capital(&e.to_string()))]),
-        Err(e @ record::Error::Stopped { .. }) => Ok(vec![format!("Kept, not yet derived. {}", stopped(&e))]),
-        Err(other) => Err(other.into()),
-    }
-}
-
-/// Takes something out of the evidence.
-pub(crate) async fn take_out(
-    State(app): State<Shared>,
-    who: Who,
-    Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, HttpError> {
-    exclude(&app, &who, &Filled(fields), true).await
-}
-
-/// Takes it back.
-pub(crate) async fn take_back(
-    State(app): State<Shared>,
-    who: Who,
-    Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, HttpError> {
-    exclude(&app, &who, &Filled(fields), false).await
-}
-
-async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<Response, HttpError> {
-    who.must_be(Role::Analyst)?;
-    once(app, who, filled, async {
-        let (what, why, person) = (filled.get("what").to_string(), filled.get("why").to_string(), who.clone());
-        let back = match filled.get("result") {
-            "" => "/runs".to_string(),
-            result => case_address(&result.parse::<ResultId>()?.newest()),
-        };
-        // `to` comes with the form: anything but a page of this face would lead whoever sends it somewhere else.
-        let back = page::own_path(filled.get("to")).filter(|to| to.starts_with("/runs/")).map_or(back, str::to_string);
-        let act = if out { "/take-out" } else { "/take-back" };
-        let named = what.clone();
-        // Looked at before the job begins: a fault then stands at its field with what was typed, not on a job's page.
-        let known = page::read(app, move |store, _| Ok(work::named(store, &named).map(|_| ()))).await?;
-        let fault = match (known, record::by::said(&why)) {
-            (Err(record::Error::Store(e)), _) => return Err(e.into()),
-            (Err(e), _) => Some(at("what", &e)),
-            (_, Err(e)) => Some(at("why", &e)),
-            _ => None,
-        };
-        if let Some(fault) = fault {
-            let said = Said { act, filled, fault };
-            return match (filled.get("to").strip_prefix("/runs/"), filled.get("result")) {
-                (Some(run), _) => super::runs::again(app, who, &page::decoded(run).unwrap_or_default(), &said).await,
-                (None, "") => Err(HttpError::refused(said.fault.1)),
-                (None, result) => again(app, who, result, &said).await,
-            };
-        }
-        let title = format!("Taking {what} {} the evidence", if out { "out of" } else { "back into" });
-        let to = jobs::begin(app, who, &title, move |app, job| {
-            job.step("Keeping the decision, and deriving everything anew")?;
-            let at = now();
-            let done = app.record.write_now(|store| work::exclude(store, &what, out, &why, person.by(&at)));
-            Ok(Outcome { to: back, told: followed(done)? })
-        })
-        .await?;
-        Ok(Done::To(to))
-    })
-    .await
-}
-
-/// Derives everything, or one run, anew.
-pub(crate) async fn recompute(
-    State(app): State<Shared>,
-    who: Who,
-    Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, HttpError> {
-    who.must_be(Role::Analyst)?;
-    let filled = Filled(fields);
-    once(&app, &who, &filled, async {
-        let (run, person) = (filled.get("run").to_string(), who.clone());
-        let run = (!run.is_empty()).then_some(run);
-        let back = run.as_ref().map_or("/results".to_string(), |r| format!("/runs/{}", encoded(r)));
-        let to = jobs::begin(&app, &who, "Deriving anew", move |app, job| {
-            job.step("Deriving results and verdicts from raw data and recipe")?;
-            let at = now();
-            let done = derive(app, job, run.as_deref(), person.by(&at))?;
-            Ok(Outcome { to: back, told: told(&done) })
-        })
-        .await?;
-        Ok(Done::To(to))
-    })
-    .await
 }

@@ -5,6 +5,8 @@ pub(crate) mod attribution;
 pub(crate) mod bring_in;
 pub(crate) mod case;
 pub(crate) mod check_words;
+mod case_acts;
+mod case_tree;
 pub(crate) mod compounds;
 pub(crate) mod desk_held;
 pub(crate) mod desk_newest;
@@ -13,6 +15,7 @@ pub(crate) mod entry;
 mod entry_fields;
 pub(crate) mod field;
 pub(crate) mod home;
+pub(crate) mod limits;
 pub(crate) mod lots;
 pub(crate) mod mapping;
 pub(crate) mod plan;
@@ -20,6 +23,9 @@ mod plan_page;
 pub(crate) mod recipes;
 pub(crate) mod record;
 pub(crate) mod report;
+mod result_cards;
+pub(crate) mod result_groups;
+mod result_wide;
 pub(crate) mod results;
 pub(crate) mod runs;
 pub(crate) mod search;
@@ -34,15 +40,12 @@ pub(crate) mod water;
 pub(crate) mod wells;
 pub(crate) mod workshop;
 mod workshop_page;
+pub(crate) mod words;
 
 use crate::blocks::{Td, verdict};
-use crate::page::case_address;
 use ::document::content::Word;
-use ::figure::number::Printed;
 use ::record::model::VerdictWord;
 use assessment::results::Listed;
-use maud::html;
-use message::Spoken;
 use programme::index::{Index, Wanted};
 
 /// The verdict as the report words it.
@@ -56,35 +59,17 @@ pub(crate) fn word(v: VerdictWord) -> Word {
 
 /// A result's value as a link to its case.
 pub(crate) fn value(r: &Listed) -> Td {
-    let words = match &r.amount {
-        _ if r.bound().is_some() => r.bound().map_or_else(String::new, |(bound, unit)| format!("{bound} {unit}")),
-        Some(a) => Printed::of(a, r.coverage_k.unwrap_or(2.0)).with_unit(),
-        None => message::web_desk::NotStated.text(),
-    };
-    let words = ::document::printed::printed(&words, message::language());
-    Td { shown: html! { a href=(case_address(&r.result)) { (words) } }, words, number: true }
+    words::value(r)
 }
 
 /// A result's verdict.
 pub(crate) fn judged(r: &Listed) -> Td {
-    let judged = verdict(r.verdict.map(word));
-    let Some(profile) = r.profile.as_deref() else { return judged };
-    Td {
-        words: format!("{} {} {profile}", judged.words, message::web_frame::ByProfile.text()),
-        shown: html! { (judged.shown) (by_profile(Some(profile))) },
-        ..judged
-    }
+    words::verdict_cell(r.verdict, r.profile.as_deref())
 }
 
-/// The profile of checks that gave a verdict, behind its word.
-pub(crate) fn by_profile(profile: Option<&str>) -> maud::Markup {
-    html! { @if let Some(profile) = profile { " " (message::web_frame::ByProfile.text()) " " em { (profile) } } }
-}
-
-/// What was measured: "lead 206+207+208".
+/// What was measured: "lead".
 pub(crate) fn measurand(r: &Listed) -> String {
-    let name = ::report::pages::element(&r.analyte);
-    if r.isotopes.is_empty() { name } else { format!("{name} {}", r.isotopes) }
+    ::report::pages::element(&r.analyte)
 }
 
 /// Rows of results of waters and of blanks, the newest `most` of each, in the order of the record as the report reads them.

@@ -2,18 +2,20 @@
 //! anew. And the files that were brought in.
 
 use super::case::{Said, reason};
+use super::words;
 use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, body, heads, link, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, link, number, respond, td};
 use crate::forms::{Done, same_token, token_field};
 use crate::http_error::HttpError;
-use crate::page::{self, Place, encoded, moment};
+use crate::page::{self, Place, encoded};
 use ::document::content::Block;
 use ::report::{Run, pages};
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use message::{Spoken, count, web_runs as said};
 use record::ReadingId;
 use record::store::{Filter, Store};
 use record::words::BottleKind;
@@ -36,30 +38,38 @@ pub(crate) async fn list(
             rows.push(vec![
                 link(&format!("/runs/{}", encoded(&r.name)), r.name.clone()),
                 td(r.laboratory.clone().unwrap_or_default()),
-                td(moment(r.started_at.as_deref().unwrap_or_default())),
+                td(words::moment(r.started_at.as_deref().unwrap_or_default())),
                 td(r.recipe.clone().unwrap_or_default()),
                 number(vials.to_string()),
-                td(if waits { "counts have not come yet" } else { "reduced" }),
+                td(if waits { said::Waits.text() } else { said::Reduced.text() }),
             ]);
         }
         let runs = Listing {
-            caption: "Instrument sessions, the newest first".into(),
-            headings: heads(&["Run", "Laboratory", "Start", "Recipe", "Vials", "State"]),
+            caption: said::Caption { n: count(rows.len()) }.text(),
+            headings: vec![
+                said::Run.text(),
+                said::Laboratory.text(),
+                said::Start.text(),
+                said::Recipe.text(),
+                said::Vials.text(),
+                said::State.text(),
+            ],
             rows,
-            empty: "No run is on record. Laboratories that report concentrations need none.",
             ..Listing::default()
         };
-        Ok(vec![Piece::from(runs), html! { h2 { "Files brought in" } }.into(), files(store)?.into()])
+        let files = words::or_else(files(store)?, said::NoFile);
+        Ok(vec![words::or_else(runs, said::NoRun), html! { h2 { (said::Files.text()) } }.into(), files])
     })
     .await?;
+    let title = said::Title.text();
     let head = html! {
-        h1 { "Runs" }
+        h1 { (title) }
         @if who.may(Role::Analyst) {
-            p.acts { a.go href="/runs/bring-in" { "Bring in files" } " " a href="/recipes" { (page::said(&who, message::recipe::Title)) } " " (recompute(&app, &who, "", "Derive everything anew")) }
+            p.acts { a.go href="/runs/bring-in" { (said::BringIn.text()) } " " a href="/recipes" { (page::said(&who, message::recipe::Title)) } " " (recompute(&app, &who, "", &said::DeriveAll.text())) }
         }
     };
     let pieces: Vec<Piece> = std::iter::once(head.into()).chain(pieces).collect();
-    respond(&app, &who, Place::of("/runs", "Runs"), &q, &pieces)
+    respond(&app, &who, Place::of("/runs", &title).spoken(&who), &q, &pieces)
 }
 
 fn recompute(app: &App, who: &Who, run: &str, words: &str) -> Markup {
@@ -78,21 +88,18 @@ fn files(store: &Store) -> Result<Listing, HttpError> {
     let row = |f: &record::model::RawFile| {
         vec![
             link(&format!("/record/file/{}", f.id), f.name.clone()),
-            td(format!("{} (version {})", f.mapping, f.mapping_version)),
+            td(said::MappingVersion { mapping: f.mapping.as_str().into(), version: f.mapping_version }.text()),
             number(f.rows.map_or(String::new(), |n| n.to_string())),
-            number(f.size.to_string()),
-            td(blake3::Hash::from_bytes(f.hash).to_hex()[..16].to_string()),
+            number(
+                said::Kilobytes { kb: message::Shown::decimals((f.size as f64 / 1000.0).ceil(), 0, "").typeset() }
+                    .text(),
+            ),
         ]
     };
     Ok(Listing {
-        caption: if total > FILES {
-            format!("The newest {FILES} of {total} files, kept whole")
-        } else {
-            "Files, kept whole as they came".into()
-        },
-        headings: heads(&["File", "Read by mapping", "Rows", "Bytes", "BLAKE3, first half of it"]),
+        caption: said::FilesCaption { shown: count(total.min(FILES)), all: count(total) }.text(),
+        headings: vec![said::File.text(), said::Mapping.text(), said::Rows.text(), said::Size.text()],
         rows: all.iter().rev().take(FILES).map(row).collect(),
-        empty: "No file was brought in yet.",
         ..Listing::default()
     })
 }
@@ -105,14 +112,25 @@ pub(crate) async fn show(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
     let pieces = page_of(&app, &who, &name, &q, None).await?;
-    respond(&app, &who, Place::of("/runs", &format!("Run {name}")), &q, &pieces)
+    respond(
+        &app,
+        &who,
+        Place::of("/runs", &said::TitleOne { run: name.as_str().into() }.text()).spoken(&who),
+        &q,
+        &pieces,
+    )
 }
 
 /// The run once more, with what was typed in one of its forms.
 pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, HttpError> {
     let who = &Who { here: format!("/runs/{}", encoded(name)), ..who.clone() };
     let pieces = page_of(app, who, name, &Query::new(), Some(said)).await?;
-    Ok(Done::Again(body(app, who, Place::of("/runs", &format!("Run {name}")), &pieces)))
+    Ok(Done::Again(body(
+        app,
+        who,
+        Place::of("/runs", &said::TitleOne { run: name.into() }.text()).spoken(who),
+        &pieces,
+    )))
 }
 
 async fn page_of(
@@ -137,18 +155,18 @@ async fn page_of(
     })
     .await?;
     let mut pieces: Vec<Piece> = vec![html! {
-        h1 { "The run " (name) }
-        @if who.may(Role::Analyst) { p.acts { (recompute(app, who, name, "Derive it anew")) } }
-        @if let Some(words) = &unreduced { div.fault role="alert" { p { strong { "It gives no results. " } } p.lines { (words) } } }
+        h1 { (said::TitleOne { run: name.into() }.text()) }
+        @if who.may(Role::Analyst) { p.acts { (recompute(app, who, name, &said::DeriveIt.text())) } }
+        @if let Some(words) = &unreduced { div.fault role="alert" { p { strong { (said::NoResults.text()) " " } } p.lines { (words) } } }
     }
     .into()];
     if let Some((elements, chosen, blocks)) = run {
         pieces.push(element_choice(name, &elements, &chosen).into());
-        pieces.extend(blocks.into_iter().map(Piece::from));
+        pieces.extend(words::pieces(blocks));
     }
     // Also of a run that cannot be reduced: taking a vial out may be what lets it be.
-    pieces.push(html! { h2 { "The sequence" } }.into());
-    pieces.push(sequence(&vials, name, &out, who.may(Role::Analyst)).into());
+    pieces.push(html! { h2 { (said::Sequence.text()) } }.into());
+    pieces.push(words::or_else(sequence(&vials, name, &out, who.may(Role::Analyst)), said::NoVial));
     if who.may(Role::Analyst) {
         pieces.push(take_out(app, who, name, q.get("vial").map(String::as_str), said).into());
         pieces.push(super::recipes::on_a_run(app, who, name, recipe.as_deref(), said).into());
@@ -172,8 +190,8 @@ fn of_element(
 
 fn element_choice(name: &str, elements: &BTreeSet<String>, chosen: &str) -> Markup {
     html! {
-        nav.elements aria-label="Elements" { ul { @for e in elements {
-            li { a href=(format!("/runs/{}?element={}", encoded(name), encoded(e))) aria-current=[(e == chosen).then_some("true")] { (e) } }
+        nav.elements aria-label=(said::Elements.text()) { ul { @for e in elements {
+            li { a href=(format!("/runs/{}?element={}", encoded(name), encoded(e))) aria-current=[(e == chosen).then_some("true")] { (words::substance(e)) } }
         } } }
     }
 }
@@ -219,28 +237,34 @@ fn sequence(vials: &[record::model::Vial], name: &str, out: &Out, may: bool) -> 
         let mut cells = vec![
             number(v.position.to_string()),
             td(v.name.clone()),
-            td(v.role.word().replace('-', " ")),
+            td(words::kind(v.role.word())),
             match &v.bottle {
                 Some(b) => link(&results_of(b, v.role.word()), b.clone()),
                 None => td(""),
             },
-            number(quantity::format::significant_trimmed(v.minutes, 4)),
-            td(why(v).map_or(String::new(), |w| format!("out: {w}"))),
+            number(message::Shown::trimmed(v.minutes, 4, "").text()),
+            td(why(v).map_or(String::new(), |w| said::Out { why: w.into() }.text())),
         ];
         if may {
-            cells.push(link(&format!("/runs/{}?vial={}#take-out", encoded(name), v.position), "Take out or back"));
+            cells.push(link(&format!("/runs/{}?vial={}#take-out", encoded(name), v.position), said::OutOrBack.text()));
         }
         cells
     };
-    let mut headings = heads(&["Place", "Vial", "Role", "Bottle", "Minutes", "Taken out"]);
+    let mut headings = vec![
+        said::PlaceInRun.text(),
+        said::Vial.text(),
+        said::Role.text(),
+        said::Bottle.text(),
+        said::Minutes.text(),
+        said::TakenOut.text(),
+    ];
     if may {
         headings.push(String::new());
     }
     Listing {
-        caption: "Vials in time order".into(),
+        caption: said::VialsCaption { n: count(vials.len()) }.text(),
         headings,
         rows: vials.iter().map(row).collect(),
-        empty: "The run has no vials.",
         ..Listing::default()
     }
 }
@@ -255,19 +279,19 @@ fn take_out(app: &App, who: &Who, name: &str, vial: Option<&str>, said: Option<&
         html! {
             @match mine { Some(s) => (same_token(s.filled)), None => (token_field(app, who)) }
             input type="hidden" name="to" value=(format!("/runs/{}", encoded(name)));
-            div class=(if fault.is_some() { "field wrong" } else { "field" }) { label for=(format!("{id}-what")) { "Which: run/place, run/place/isotope, or a bottle" }
+            div class=(if fault.is_some() { "field wrong" } else { "field" }) { label for=(format!("{id}-what")) { (said::Which.text()) }
                 input #(format!("{id}-what")) name="what" value=(value) required aria-invalid=[fault.map(|_| "true")] aria-describedby=(format!("{id}-what-fault"));
                 p.why #(format!("{id}-what-fault")) role=[fault.map(|_| "alert")] { @if let Some(f) = fault { (f) } } }
-            (reason(&format!("{id}-why"), "Reason", "Kept for good, with your name.", Said::of(said, act, "why")))
+            (reason(&format!("{id}-why"), &said::Reason.text(), &said::ReasonHint.text(), Said::of(said, act, "why")))
         }
     };
     let open = |act: &str| said.is_some_and(|s| s.act == act);
     html! {
-        h2 #take-out { "Take a point out, or back" }
-        p { "Nothing is deleted: the decision is a row of the record with your name and reason, and everything that stands on it is derived anew." }
-        details.act open[vial.is_some() || open("/take-out")] { summary { "Take out of the evidence" }
-            form method="post" action="/take-out" { (fields("out", "/take-out")) button type="submit" { "Take it out" } } }
-        details.act open[open("/take-back")] { summary { "Take back into the evidence" }
-            form method="post" action="/take-back" { (fields("back", "/take-back")) button type="submit" { "Take it back" } } }
+        h2 #take-out { (said::TakeOutOrBack.text()) }
+        p { (said::NothingDeleted.text()) }
+        details.act open[vial.is_some() || open("/take-out")] { summary { (said::TakeOut.text()) }
+            form method="post" action="/take-out" { (fields("out", "/take-out")) button type="submit" { (message::web_case::TakeOut.text()) } } }
+        details.act open[open("/take-back")] { summary { (said::TakeBack.text()) }
+            form method="post" action="/take-back" { (fields("back", "/take-back")) button type="submit" { (message::web_case::TakeBack.text()) } } }
     }
 }

@@ -49,6 +49,7 @@ pub(crate) const SORTS: &[Sort] = &[
     sort("custody", "a step of custody", 1, Role::Sampler, "/trips"),
     sort("compound", "a compound's number", 1, Role::Analyst, "/compounds"),
     sort("laboratory_quality", "what a laboratory says of its quality", 3, Role::Analyst, "/record"),
+    sort("local_limit", "a limit of your own", 1, Role::Lead, "/limits"),
     sort("check_rule", "a rule of the checks", 1, Role::Lead, "/record"),
 ];
 

@@ -1,5 +1,7 @@
-//! What the years say: each series of a well and analyte with its trend, steps, and the blanks beside it.
+//! What the years say: each series of a well and substance with its trend, steps, and the blanks beside it; first the
+//! sentence, then the picture. A point is a day of sampling: bottles of one day are no series.
 
+use super::words;
 use crate::app::{App, Shared};
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, link, respond, td};
@@ -11,9 +13,10 @@ use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use message::{Spoken, count, web_time as said};
 use programme::index::{Index, Wanted};
 use record::store::Store;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Results of a series taken, at most.
 const MOST: usize = 5000;
@@ -34,47 +37,64 @@ pub(crate) async fn show(
     }
     let only = well.clone();
     let table = page::read(&app, move |store, app| app.record.index(store, |i| all(i, only.as_deref()))).await?;
+    let title = said::Title.text();
+    let one_day = table.1 < 2;
     let head = html! {
-        h1 { "Over time" }
-        p { "One line an analyte, one column a well: how many samplings of the water are on record. A number opens the series." }
+        h1 { (title) }
+        @if table.1 == 0 { p { (said::NoDay.text()) } }
+        @else if one_day { p { (said::OneDay.text()) } p.acts { a.go href="/plan" { (said::PlanTrip.text()) } } }
+        @else { p { (said::What.text()) } }
     };
-    respond(&app, &who, Place::of("/time", "Over time"), &q, &[head.into(), table.into()])
+    respond(
+        &app,
+        &who,
+        Place::of("/time", &title).spoken(&who),
+        &q,
+        &[head.into(), words::or_else(table.0, said::NoResult)],
+    )
 }
 
-/// Analytes down, wells across.
-fn all(i: &Index, only: Option<&str>) -> Listing {
-    let mut counts: BTreeMap<(String, u32), usize> = BTreeMap::new();
+/// Substances down, wells across: on how many days each was sampled. And on how many days anything was.
+fn all(i: &Index, only: Option<&str>) -> (Listing, usize) {
+    let mut found: BTreeMap<(String, u32), BTreeSet<&str>> = BTreeMap::new();
+    let mut days: BTreeSet<&str> = BTreeSet::new();
     let wanted = Wanted { well: only.map(str::to_string), ..Wanted::default() };
     for e in i.wanted(&wanted) {
-        if let Some(well) = i.bottles[e.bottle as usize].well {
-            *counts.entry((i.measurands[e.measurand as usize].analyte.clone(), well)).or_default() += 1;
+        let bottle = &i.bottles[e.bottle as usize];
+        if let Some(well) = bottle.well {
+            let at = (i.measurands[e.measurand as usize].analyte.clone(), well);
+            found.entry(at).or_default().insert(&bottle.day);
+            days.insert(&bottle.day);
         }
     }
-    let mut wells: Vec<u32> = counts.keys().map(|(_, w)| *w).collect();
+    let mut wells: Vec<u32> = found.keys().map(|(_, w)| *w).collect();
     wells.sort_unstable();
     wells.dedup();
-    let mut analytes: Vec<&String> = counts.keys().map(|(a, _)| a).collect();
+    let mut analytes: Vec<&String> = found.keys().map(|(a, _)| a).collect();
     analytes.dedup();
+    // Lead first, then as the record has them.
+    analytes.sort_by_key(|a| *a != "Pb");
     let name = |w: u32| i.wells.get(w as usize).cloned().unwrap_or_default();
     let cell = |a: &str, w: u32| -> Td {
-        match counts.get(&(a.to_string(), w)) {
-            Some(n) => {
+        match found.get(&(a.to_string(), w)) {
+            Some(days) => {
                 let to = format!("/time?well={}&analyte={}", encoded(&name(w)), encoded(a));
-                Td { number: true, ..link(&to, n.to_string()) }
+                Td { number: true, ..link(&to, days.len().to_string()) }
             }
             None => td(""),
         }
     };
     let row = |a: &&String| -> Vec<Td> {
-        std::iter::once(td(pages::element(a))).chain(wells.iter().map(|w| cell(a, *w))).collect()
+        std::iter::once(td(words::substance(a))).chain(wells.iter().map(|w| cell(a, *w))).collect()
     };
-    Listing {
-        caption: "Results of the water by analyte and well".into(),
-        headings: std::iter::once("Analyte".to_string()).chain(wells.iter().map(|w| name(*w))).collect(),
+    let listing = Listing {
+        caption: said::Caption.text(),
+        headings: std::iter::once(said::Substance.text()).chain(wells.iter().map(|w| name(*w))).collect(),
         rows: analytes.iter().map(row).collect(),
-        empty: "No result of a well is on record.",
+        foot: Some(html! { (said::Foot.text()) }),
         ..Listing::default()
-    }
+    };
+    (listing, days.len())
 }
 
 async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) -> Result<Response, HttpError> {
@@ -91,38 +111,57 @@ async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) 
         Ok((blocks, (results::listed(store, &rows.rows)?, rows.total)))
     })
     .await?;
-    let title = format!("{} in {well} over time", quantity::format::capital(&pages::element(&analyte)));
+    let title = said::TitleOne { substance: words::substance(&analyte).into(), well: well.as_str().into() }.text();
     let mut pieces: Vec<Piece> = vec![html! { h1 { (title) } (zoom(&well, &analyte, q)) }.into()];
     if blocks.is_empty() {
-        pieces.push(html! { p.quiet { "No dated result of it is on record in these years." } }.into());
+        pieces.push(html! { p.quiet { (said::NoneInYears.text()) } }.into());
     }
-    pieces.extend(blocks.into_iter().map(Piece::from));
-    pieces.push(html! { h2 #points { "The newest of its results" } }.into());
-    pieces.push(newest(&points.0, points.1, &well, &analyte).into());
-    respond(app, who, Place::of("/time", &title), q, &pieces)
+    pieces.extend(words::pieces(sentence_first(blocks)));
+    pieces.push(html! { h2 #points { (said::Newest.text()) } }.into());
+    pieces.push(words::or_else(newest(&points.0, points.1, &well, &analyte), said::NoResult));
+    respond(app, who, Place::of("/time", &title).spoken(who), q, &pieces)
+}
+
+/// A sentence that stands behind a picture stands before it.
+fn sentence_first(mut blocks: Vec<Block>) -> Vec<Block> {
+    for n in 1..blocks.len() {
+        if matches!((&blocks[n - 1], &blocks[n]), (Block::Figure(_), Block::Text(_))) {
+            blocks.swap(n - 1, n);
+        }
+    }
+    blocks
 }
 
 /// The newest results of a series, each with its case.
 fn newest(points: &[Listed], total: usize, well: &str, analyte: &str) -> Listing {
     let row = |r: &Listed| {
         vec![
-            td(r.filled_at.as_deref().unwrap_or_default().chars().take(10).collect::<String>()),
-            super::value(r),
-            super::judged(r),
-            td(super::measurand(r)),
+            td(r.filled_at.as_deref().map(words::day).unwrap_or_default()),
+            words::value(r),
+            words::verdict_cell(r.verdict, r.profile.as_deref()),
+            td([words::isotopes(&r.isotopes), words::fraction(&r.fraction)]
+                .into_iter()
+                .filter(|w| !w.is_empty())
+                .collect::<Vec<_>>()
+                .join(", ")),
             td(r.bottle.clone()),
         ]
     };
     let all = format!("/results?well={}&analyte={}", encoded(well), encoded(analyte));
+    let more = (total > points.len()).then(|| said::AllResults { n: count(total) }.text());
     Listing {
-        caption: "Newest first".into(),
-        headings: ["Filled", "Value ± U", "Verdict", "What", "Bottle"].map(String::from).to_vec(),
+        caption: said::NewestFirst.text(),
+        headings: vec![
+            said::Day.text(),
+            said::Value.text(),
+            said::Verdict.text(),
+            said::Of.text(),
+            said::Bottle.text(),
+        ],
         rows: points.iter().map(row).collect(),
-        empty: "No result of it is on record.",
-        foot: Some(
-            html! { "A value opens its case. " @if total > points.len() { a href=(all) { "All " (total) " results" } } },
-        ),
+        foot: Some(html! { (said::OpensCase.text()) " " @if let Some(words) = more { a href=(all) { (words) } } }),
         all: Some(format!("{all}&file=csv")),
+        ..Listing::default()
     }
 }
 
@@ -130,14 +169,14 @@ fn newest(points: &[Listed], total: usize, well: &str, analyte: &str) -> Listing
 fn zoom(well: &str, analyte: &str, q: &Query) -> Markup {
     let value = |name: &str| q.get(name).cloned().unwrap_or_default();
     html! {
-        form.filters #zoom method="get" action="/time" aria-label="Years shown" {
+        form.filters #zoom method="get" action="/time" aria-label=(said::Years.text()) {
             input type="hidden" name="well" value=(well);
             input type="hidden" name="analyte" value=(analyte);
-            div.field { label for="from" { "From year" } input #from name="from" value=(value("from")) inputmode="decimal" size="8"; }
-            div.field { label for="to" { "To year" } input #to name="to" value=(value("to")) inputmode="decimal" size="8"; }
-            button type="submit" { "Show these years" }
+            div.field { label for="from" { (said::FromYear.text()) } input #from name="from" value=(value("from")) inputmode="decimal" size="8"; }
+            div.field { label for="to" { (said::ToYear.text()) } input #to name="to" value=(value("to")) inputmode="decimal" size="8"; }
+            button type="submit" { (said::ShowYears.text()) }
             @if q.contains_key("from") || q.contains_key("to") {
-                " " a href=(format!("/time?well={}&analyte={}", encoded(well), encoded(analyte))) { "All years" }
+                " " a href=(format!("/time?well={}&analyte={}", encoded(well), encoded(analyte))) { (said::AllYears.text()) }
             }
         }
     }

@@ -1,22 +1,31 @@
-//! The chemistry of one sample: ions, saturation, redox, smell, metals. Worked out once for a state of the record, and
-//! then kept: the doubt is a thousand draws.
+//! Water: the newest water of each well as a column beside the others, what could form or dissolve, what carries the metal,
+//! in words; behind each its own page with ions, saturation, redox, smell, metals. Worked out once for a state of the record
+//! and a language, and then kept: the doubt is a thousand draws.
 
+use super::words;
 use crate::app::{App, Shared};
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, link, number, respond, td};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use ::document::content::Section;
+use ::document::content::{Align, Block, Cell, Column, Section, Table};
 use ::report::pages;
 use assessment::results::{self, Listed};
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
-use maud::html;
+use maud::{Markup, html};
+use message::{Spoken, count, language, web_water as said};
 use programme::index::{Index, Wanted};
 use record::model::ResultRow;
 use record::store::{Filter, Store};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{LazyLock, Mutex};
+
+/// Waters beside each other, at most: more columns are not read.
+const COLUMNS: usize = 8;
+
+/// Samples on the list.
+const LISTED: usize = 40;
 
 /// Waters kept worked out.
 const KEPT: usize = 64;
@@ -72,34 +81,132 @@ pub(crate) async fn list(
     who: Who,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
-    let all = page::read(&app, |store, app| app.record.index(store, samples)).await?;
-    let total = all.len();
+    let (all, beside) = page::read(&app, |store, app| {
+        let all = app.record.index(store, samples)?;
+        let beside = beside(store, app, &newest(&all))?;
+        Ok((all, beside))
+    })
+    .await?;
+    let title = said::Title.text();
+    let mut pieces: Vec<Piece> = vec![html! { h1 { (title) } p { (said::What.text()) } }.into()];
+    if all.is_empty() {
+        pieces.push(html! { p { (said::None.text()) } p.acts { a.go href="/runs/bring-in" { (message::web_results::BringIn.text()) } } }.into());
+    }
+    let [waters, low] = beside;
+    pieces.push(behind(&newest(&all)).into());
+    pieces.extend(words::pieces(waters.into_iter().map(as_columns)));
+    if !low.is_empty() {
+        pieces.push(html! { h2 { (said::HeldDown.text()) } }.into());
+        pieces.extend(words::pieces(low));
+    }
+    if !all.is_empty() {
+        pieces.push(html! { h2 #samples { (said::Samples { n: count(all.len()) }.text()) } }.into());
+        pieces.push(listing(&all).into());
+    }
+    respond(&app, &who, Place::of("/water", &title).spoken(&who), &q, &pieces)
+}
+
+/// The newest sample of each well, at most so many as stand beside each other; none where there are more wells.
+fn newest(all: &[Sample]) -> Vec<&Sample> {
+    let mut out: Vec<&Sample> = vec![];
+    for s in all.iter().filter(|s| !s.well.is_empty()) {
+        if !out.iter().any(|o| o.well == s.well) {
+            out.push(s);
+        }
+    }
+    out.sort_by(|a, b| a.well.cmp(&b.well));
+    if out.len() > COLUMNS { vec![] } else { out }
+}
+
+/// The way to one well's detail.
+fn behind(newest: &[&Sample]) -> Markup {
+    html! {
+        @if !newest.is_empty() {
+            nav.elements aria-label=(said::Details.text()) { ul { @for s in newest {
+                li { a href=(format!("/water/{}", encoded(&s.label))) { (said::Detail { well: s.well.as_str().into(), day: words::day(&s.day).into() }.text()) } }
+            } } }
+        }
+    }
+}
+
+fn listing(all: &[Sample]) -> Listing {
     let row = |s: &Sample| {
         vec![
             link(&format!("/water/{}", encoded(&s.label)), s.label.clone()),
             td(s.well.clone()),
-            td(s.trip.clone()),
-            td(s.day.clone()),
+            td(words::day(&s.day)),
             number(s.results.to_string()),
         ]
     };
-    let listing = Listing {
-        caption: if total > 200 {
-            format!("The newest 200 of {total} samples with major ions")
-        } else {
-            "Samples with major ions, newest first".into()
-        },
-        headings: heads(&["Sample", "Well", "Trip", "Filled", "Results"]),
-        rows: all.iter().take(200).map(row).collect(),
-        empty: "No sample has calcium, sodium, chloride and alkalinity on record: without them the chemistry of a water cannot be worked out.",
+    let shown = all.len().min(LISTED);
+    Listing {
+        caption: said::SamplesCaption { shown: count(shown), all: count(all.len()) }.text(),
+        headings: vec![said::Sample.text(), said::Well.text(), said::Filled.text(), said::Results.text()],
+        rows: all.iter().take(LISTED).map(row).collect(),
         ..Listing::default()
+    }
+}
+
+/// Two chapters on the waters beside each other.
+type Beside = [Vec<Block>; 2];
+
+/// The waters beside each other, by the head of the record and the language.
+static BESIDE: LazyLock<Mutex<HashMap<String, Beside>>> = LazyLock::new(Mutex::default);
+
+fn beside(store: &Store, app: &App, newest: &[&Sample]) -> Result<Beside, HttpError> {
+    if newest.is_empty() {
+        return Ok(Default::default());
+    }
+    let head = store.head()?.map_or_else(String::new, |h| h.to_string());
+    let key = format!("{head} {:?} {}", language(), app.options.store.display());
+    let mut kept = crate::lock::lock(&BESIDE);
+    if let Some(known) = kept.get(&key) {
+        return Ok(known.clone());
+    }
+    let mut rows: Vec<ResultRow> = vec![];
+    for s in newest {
+        // All bottles of the same well and trip are one water.
+        let wanted = Wanted {
+            well: Some(s.well.clone()),
+            trip: Some(s.trip.clone()).filter(|t| !t.is_empty()),
+            ..Wanted::default()
+        };
+        for row in app.record.index(store, |i| i.select(&wanted, 0, MOST).rows)? {
+            rows.extend(store.results(&Filter::all().is("id", row))?);
+        }
+    }
+    let (waters, _) = pages::waters(store, &rows)?;
+    let made = if waters.is_empty() { Beside::default() } else { pages::waters_beside(store, waters)? };
+    kept.retain(|key, _| key.starts_with(&head));
+    kept.insert(key, made.clone());
+    Ok(made)
+}
+
+/// A table of a row a water as one of a column a water; other blocks as they are.
+fn as_columns(block: Block) -> Block {
+    let Block::Table(t) = block else { return block };
+    let names = t.rows.iter().map(|row| match row.first() {
+        Some(Cell::Text(name)) => name.clone(),
+        _ => String::new(),
+    });
+    let first = t.columns.first().map_or_else(String::new, |c| c.heading.clone());
+    let columns = std::iter::once(Column::words(first))
+        .chain(names.map(|n| Column { align: Align::Number, ..Column::words(n) }))
+        .collect();
+    let of = |(n, c): (usize, &Column)| {
+        let heading = if c.unit.is_empty() { c.heading.clone() } else { format!("{}, {}", c.heading, c.unit) };
+        let cells = t.rows.iter().map(|row| row.get(n).cloned().unwrap_or(Cell::Missing("–".into())));
+        std::iter::once(Cell::Text(message::number::capital(&heading))).chain(cells).collect()
     };
-    let head = html! { h1 { "Water" } p { "What each water is: its ions, what it could dissolve or form, its redox couples, its smell, its metals." } };
-    respond(&app, &who, Place::of("/water", "Water"), &q, &[head.into(), listing.into()])
+    let rows = t.columns.iter().enumerate().skip(1).map(of).collect();
+    Block::Table(Table { columns, rows, ..t })
 }
 
 /// What was worked out, by the rows that it was worked out from.
 static WORKED: LazyLock<Mutex<HashMap<blake3::Hash, Option<Section>>>> = LazyLock::new(Mutex::default);
+
+/// Results of a water read, at most.
+const MOST: usize = 5000;
 
 /// Results told under the chemistry, the newest revision of each.
 const TOLD: usize = 120;
@@ -107,21 +214,29 @@ const TOLD: usize = 120;
 /// What the chemistry stands on: each number with its case.
 fn stands_on(of: &[Listed]) -> Listing {
     let row = |r: &Listed| {
+        let what = [words::substance(&r.analyte), words::isotopes(&r.isotopes)];
         vec![
-            td(super::measurand(r)),
-            super::value(r),
-            super::judged(r),
+            td(what.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ")),
+            words::value(r),
+            words::verdict_cell(r.verdict, r.profile.as_deref()),
             link(&format!("/results?bottle={}", encoded(&r.bottle)), r.bottle.clone()),
-            td(r.fraction.clone()),
+            td(words::fraction(&r.fraction)),
             td(r.laboratory.clone().unwrap_or_default()),
         ]
     };
+    let headings = [
+        said::HeadWhat.text(),
+        said::HeadValue.text(),
+        said::HeadVerdict.text(),
+        said::Bottle.text(),
+        said::Fraction.text(),
+        said::Laboratory.text(),
+    ];
     Listing {
-        caption: "The results of this water".into(),
-        headings: heads(&["What", "Value ± U", "Verdict", "Bottle", "Fraction", "Laboratory"]),
+        caption: said::StandsOnCaption.text(),
+        headings: headings.to_vec(),
         rows: of.iter().map(row).collect(),
-        empty: "No result is on record.",
-        foot: Some(html! { "A value opens its case." }),
+        foot: Some(html! { (said::OpensCase.text()) }),
         ..Listing::default()
     }
 }
@@ -139,24 +254,20 @@ pub(crate) async fn show(
         Ok((section, results::listed(store, &rows[..rows.len().min(TOLD)])?))
     })
     .await?;
-    let absent = || {
-        HttpError::absent(format!(
-            "Of \"{label}\" there are no major ions on record, so its chemistry cannot be worked out."
-        ))
-    };
+    let absent = || HttpError::absent(said::NoIons { label: label.as_str().into() }.text());
     let section = section.ok_or_else(absent)?;
-    let title = section.title.clone();
+    let title = words::printed(&section.title);
     let mut pieces: Vec<Piece> = vec![
         html! {
             h1 { (title) }
-            p.under { "Sample " a href=(format!("/results?bottle={}", encoded(&label))) { (label) } " · " a href="#results" { "the results that it stands on" } }
+            p.under { (said::Sample.text()) " " a href=(format!("/results?bottle={}", encoded(&label))) { (label) } " · " a href="#results" { (said::StandsOn.text()) } " · " a href="/water" { (said::AllWaters.text()) } }
         }
         .into(),
     ];
-    pieces.extend(section.blocks.into_iter().map(Piece::from));
-    pieces.push(html! { h2 #results { "What it stands on" } }.into());
-    pieces.push(stands_on(&of).into());
-    respond(&app, &who, Place::of("/water", &title), &q, &pieces)
+    pieces.extend(words::pieces(section.blocks));
+    pieces.push(html! { h2 #results { (said::StandsOn.text()) } }.into());
+    pieces.push(words::or_else(stands_on(&of), said::NoResult));
+    respond(&app, &who, Place::of("/water", &title).spoken(&who), &q, &pieces)
 }
 
 /// A water worked out, and the rows that it stands on.
@@ -170,7 +281,7 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, HttpE
         (Some(trip), Some(well)) => Wanted { trip: Some(trip.clone()), well: Some(well.clone()), ..Wanted::default() },
         _ => Wanted { bottle: Some(label.into()), ..Wanted::default() },
     };
-    let rows = app.record.index(store, |i| i.select(&wanted, 0, 5000).rows)?;
+    let rows = app.record.index(store, |i| i.select(&wanted, 0, MOST).rows)?;
     let mut results: Vec<ResultRow> = vec![];
     for row in &rows {
         results.extend(store.results(&Filter::all().is("id", *row))?);
@@ -183,7 +294,7 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, HttpE
         (Some(t), Some(w)) => store.fills(&Filter::all().is("trip", t).is("well", w))?,
         _ => vec![],
     };
-    let state = format!("{results:?}{readings:?}{fills:?}{bottle:?}");
+    let state = format!("{:?}{results:?}{readings:?}{fills:?}{bottle:?}", language());
     let key = blake3::hash(state.as_bytes());
     if let Some(known) = crate::lock::lock(&WORKED).get(&key) {
         return Ok(Some((known.clone(), rows)));

@@ -25,7 +25,7 @@ pub struct Browser {
     _profile: tempfile::TempDir,
 }
 
-fn program() -> PathBuf {
+pub fn program() -> PathBuf {
     let names = ["chromium", "chromium-browser", "google-chrome"];
     let path = std::env::var_os("PATH").unwrap_or_default();
     let found = std::env::split_paths(&path).flat_map(|d| names.map(|n| d.join(n))).find(|p| p.is_file());

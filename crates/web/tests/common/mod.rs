@@ -360,6 +360,7 @@ pub const PAGES: &[(&str, &str)] = &[
     ("compounds", "/compounds"),
     ("statements", "/statements"),
     ("limits", "/statements?well=SL-2"),
+    ("limits-newest", "/limits"),
     ("statement-new", "/statements/new"),
     ("report", "/report"),
     ("record", "/record"),

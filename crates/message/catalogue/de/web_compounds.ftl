@@ -1,0 +1,17 @@
+web_compounds-title = Organische Verbindungen
+web_compounds-none = Noch ist keine organische Verbindung gemeldet.
+web_compounds-found = Verbindungen, die nachgewiesen wurden
+web_compounds-not-found = Verbindungen, die nicht nachgewiesen wurden
+web_compounds-none-found = Keine wurde nachgewiesen.
+web_compounds-all-found = Alle wurden nachgewiesen.
+web_compounds-compound = Verbindung
+web_compounds-number = CAS-Nummer
+web_compounds-bottle = Flasche
+web_compounds-value = Wert ± U
+web_compounds-beside-limit = Neben der Grenze
+web_compounds-laboratory = Labor
+web_compounds-at-most = Höchstens
+web_compounds-limit = Grenze
+web_compounds-no-bound = keine Grenze angegeben
+web_compounds-no-limit = keine in der Tabelle
+web_compounds-give-number = keine: angeben
