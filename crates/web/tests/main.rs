@@ -7,3 +7,4 @@ mod first_year;
 mod fixtures;
 mod labels;
 mod requests;
+mod words;
