@@ -27,6 +27,7 @@ mod routes;
 mod style;
 mod uploads;
 mod worked;
+mod written;
 
 pub use app::Options;
 

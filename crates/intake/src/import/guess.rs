@@ -6,7 +6,7 @@
 //! the fraction, what "n.b." means, whether U is expanded, a unit that stands nowhere. A mapping that lacks an answer
 //! refuses the file with that question; nothing guessed here is taken in where a column says otherwise.
 //!
-//! The words by which a file is known stand in `guess_words`. Checked in `tests/import_strange.rs` on sheets that other programs wrote.
+//! The words by which a file is known stand in `words`, what is asked in `ask`, the mapping as text in `text`. Checked in `tests/import_strange.rs` on sheets that other programs wrote.
 
 mod ask;
 mod proof;
@@ -21,12 +21,12 @@ use super::fault::Collector;
 use super::form;
 use super::mapping::{FileForm, Hidden, LeftOpen, Mapping, MappingError};
 use super::pattern;
-use super::plan::{Coverage, is_in_percent, isotope};
+use super::plan::isotope;
 use super::rows;
 use super::shape::{self, ABSENT};
 use super::text::{Encoding, Record, decode};
 use message::web_columns as says;
-use message::{Lang, Message, Spoken, count};
+use message::{Lang, Message, count};
 use record::schema::{self, Kind};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -366,7 +366,7 @@ impl Guess {
         let encoding = self.form.encoding;
         let fixed = |key: &str| said.iter().any(|e| e.starts_with(&format!("file.{key}=")));
         let cells: Vec<Vec<String>> = records.iter().map(|r| texts(r, encoding)).collect();
-        self.proofs = proofs(&cells, &self.form);
+        self.proofs = proof::proofs(&cells, &self.form);
         if !fixed("transposed") {
             self.form.transposed = lies_on_its_side(&cells);
         }

@@ -56,6 +56,10 @@ web_files-foreseen = { $n ->
     [one] Ein Urteil
    *[other] { $n } Urteile
 } würden sich ändern
+web_files-turned = { $n ->
+    [one] Ein Urteil hat sich geändert:
+   *[other] { $n } Urteile haben sich geändert:
+}
 web_files-foreseen-none = An einer Kopie erprobt: Kein verzeichnetes Urteil würde sich ändern.
 web_files-verdict-turns = { $of }: { $old } → { $new }
 web_files-and-more = und { $n } weitere

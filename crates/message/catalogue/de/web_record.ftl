@@ -204,6 +204,15 @@ web_record-not-listed = Gefunden: „{ $found }“, erwartet: eines der aufgefü
 web_record-no-sections = Abschnitte gibt es nur im Bericht; hier leer lassen.
 web_record-gone = Es ist nicht mehr aufbewahrt: bitte neu erstellen.
 web_record-no-file = Eine solche Datei gibt es nicht.
+web_record-word-non-extending = ein Impuls in der Totzeit geht verloren (non-extending)
+web_record-word-extending = ein Impuls in der Totzeit lässt sie neu beginnen (extending)
+web_record-word-nearest = der nächste in der Masse
+web_record-word-interpolate = zwischen den zwei benachbarten
+web_record-word-none = nichts geschieht
+web_record-word-bracket = Geraden zwischen Driftkontrollen
+web_record-word-smooth = ein Polynom
+web_record-word-concentration = in jedem Volumen gleich
+web_record-word-mass-per-bottle = eine Masse, geteilt durch das Volumen jeder Flasche
 web_record-recipe-all = Verzeichnete Rezepte: { $n ->
     [one] eine Version
    *[other] { $n } Versionen

@@ -42,7 +42,7 @@ question-gas-background-more = Names as in the sequence, one a line.
 
 question-internal-standards-isotopes = Internal standards, added alike to every vial
 
-question-internal-standards-isotopes-more = Isotopes as In115@low, one a line. Empty: there is none, and the recipe says so.
+question-internal-standards-isotopes-more = Isotopes as In115, then @ and its resolution (low, medium, high), one a line. Empty: there is none, and the recipe says so.
 
 question-internal-standards-by-mass = Which of them serves an isotope
 

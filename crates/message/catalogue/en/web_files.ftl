@@ -103,6 +103,12 @@ web_files-foreseen = { $n ->
    *[other] { $n } verdicts
 } would change
 
+# $n (count)
+web_files-turned = { $n ->
+    [one] One verdict changed:
+   *[other] { $n } verdicts changed:
+}
+
 web_files-foreseen-none = Tried on a copy: no verdict on record would change.
 
 # $of (name)

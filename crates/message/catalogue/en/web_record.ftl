@@ -436,6 +436,24 @@ web_record-gone = It is not kept any more: make it again.
 
 web_record-no-file = There is no such file.
 
+web_record-word-non-extending = a pulse in the dead time is lost (non-extending)
+
+web_record-word-extending = a pulse in the dead time begins it anew (extending)
+
+web_record-word-nearest = the nearest in mass
+
+web_record-word-interpolate = between the two neighbours
+
+web_record-word-none = nothing is done
+
+web_record-word-bracket = lines between drift checks
+
+web_record-word-smooth = a polynomial
+
+web_record-word-concentration = the same in every volume
+
+web_record-word-mass-per-bottle = a mass, divided by the volume of each bottle
+
 # $n (count)
 web_record-recipe-all = Recipes on record: { $n ->
     [one] one version
