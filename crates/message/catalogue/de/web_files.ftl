@@ -101,10 +101,6 @@ web_files-rows = { $n ->
 }
 web_files-before = Schon früher eingelesen: Nichts ändert sich.
 web_files-told = Von der Datei gesagt
-web_files-first-rows = Die ersten Zeilen
-web_files-as-read = Wie gelesen
-web_files-as-kept = Wie behalten
-web_files-row = Zeile
 web_files-no-result = kein Ergebnis
 web_files-first-of = Die ersten: { $what }
 web_files-notes = Einen zweiten Blick wert
@@ -132,5 +128,4 @@ web_files-too-many = Mehr als { $n } Dateien auf einmal: bitte in Teilen einlese
 web_files-no-file = Mit dem Formular kam keine Datei: bitte mindestens eine wählen.
 web_files-gone = Diese Dateien warten hier nicht mehr: Zwei Stunden sind um, oder das Programm wurde neu gestartet. Nichts davon wurde übernommen; bitte noch einmal einlesen.
 web_files-no-such-file = Eine solche Datei ist nicht dabei.
-web_files-known-as = die als „{ $name }“ behaltene Labortabelle
 web_files-heading-other = was behalten wird

@@ -52,7 +52,6 @@ web_record-n-rules = { $n ->
     [one] Eine Regel
    *[other] { $n } Regeln
 }, entscheidende zuerst, jede in ihrer neuesten Fassung
-web_record-no-rule = Es gibt keine Regel.
 web_record-check = Prüfung
 web_record-weight = Gewicht
 web_record-limit = Grenze
@@ -85,10 +84,8 @@ web_record-because = Weil
 web_record-people = Personen
 web_record-files = Dateien, wie sie kamen: { $n }
 web_record-no-files = Noch ist keine Datei eingelesen.
-web_record-file = Datei
 web_record-size = Größe
 web_record-file-rows = Datenzeilen
-web_record-kilobytes = { $n } kB
 web_record-enter-person = Eine Person eintragen
 web_record-enter-quality = Eintragen, was ein Labor über seine Qualität sagt
 web_record-change-rule = Eine Regel der Prüfungen ändern
@@ -117,7 +114,10 @@ web_record-not-derived = Jeder gespeicherte Wert ist, was er war; { $n } abgelei
 web_record-intact = { $n } Ereignisse: Jeder gespeicherte Wert und jede Herleitung ist, was sie war.
 web_record-taking-back = Vorgang { $act } wird zurückgenommen
 web_record-keeping = Die Entscheidung wird festgehalten, alles wird neu abgeleitet
-web_record-rows-stay = { $n } Zeilen bleiben verzeichnet und zählen nicht mehr.
+web_record-rows-stay = { $n ->
+    [one] 1 Zeile bleibt verzeichnet und zählt
+   *[other] { $n } Zeilen bleiben verzeichnet und zählen
+} nicht mehr.
 web_record-making-one = Zwei Namen werden vereinigt
 web_record-deriving = Ergebnisse und Urteile werden abgeleitet
 web_record-rows-renamed = { $n } Zeilen werden unter dem neuen Namen gelesen.
@@ -144,9 +144,9 @@ web_record-scope-newest = Der neueste Probenahmetag mit Ergebnissen
 web_record-scope-trip = Probenahmetag { $trip }
 web_record-scope-all = Die ganze Aufzeichnung
 web_record-scope-from = Alle Probenahmetage seit einem Tag
-web_record-from = Seit
-web_record-from-what = Ein Tag wie 14.07.2026; nur wo „seit einem Tag“ gewählt ist.
-web_record-from-wrong = Gefunden: „{ $found }“, erwartet: ein Tag wie 14.07.2026.
+web_record-since = Seit
+web_record-since-what = Ein Tag wie 14.07.2026; nur wo „seit einem Tag“ gewählt ist.
+web_record-since-wrong = Gefunden: „{ $found }“, erwartet: ein Tag wie 14.07.2026.
 web_record-wells = Brunnen
 web_record-wells-what = Alle, wo keiner angekreuzt ist.
 web_record-language = Sprache des Papiers
@@ -171,10 +171,6 @@ web_record-missing-recalled = { $n ->
 } aus dem Gedächtnis zitiert und vor der Weitergabe mit dem Druck zu vergleichen.
 web_record-missing-question = Die Frage: Kein Probenahmetag dieses Umfangs stellt eine, also hat Seite 1 keine Antwort.
 web_record-missing-results = Ergebnisse: Es ist keines verzeichnet.
-web_record-missing-verdicts = { $n ->
-    [one] Ein Ergebnis hat
-   *[other] { $n } Ergebnisse haben
-} noch kein Urteil.
 web_record-made = Erstellt, seit das Programm läuft
 web_record-made-nothing = Seit das Programm läuft, wurde nichts erstellt.
 web_record-made-what = Was

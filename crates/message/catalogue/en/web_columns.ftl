@@ -94,16 +94,11 @@ web_columns-proof-headings = { $n } of its { $of } cells are headings that are k
 # $example (name)
 web_columns-proof-date = as in { $example }
 
-web_columns-proof-none = nothing in the file contradicts it
-
 web_columns-layout = One row of the file is
 
 web_columns-layout-long = one result
 
 web_columns-layout-wide = one bottle, analytes across
-
-# $file (name)
-web_columns-table = The columns of { $file }
 
 web_columns-column = Column
 
@@ -249,8 +244,6 @@ web_columns-no-look = Nothing can be shown before every question is answered.
 web_columns-read-again = Read again
 
 web_columns-keep = Keep, and look at what would be taken
-
-web_columns-left = Columns that are left out
 
 web_columns-ask-bottle = which column names the bottle?
 

@@ -32,7 +32,7 @@ web_files-n-faults = { $n ->
    *[other] { $n } faults
 }
 
-web_files-faults-stop = Nothing can be taken in until they are mended. Files are taken in all together or not at all.
+web_files-faults-stop = Until they are mended, nothing can be taken in: files are taken in all together or not at all.
 
 web_files-no-faults = no faults
 
@@ -205,14 +205,6 @@ web_files-before = Taken in before: nothing changes.
 
 web_files-told = Told by the file
 
-web_files-first-rows = The first rows
-
-web_files-as-read = As read
-
-web_files-as-kept = As kept
-
-web_files-row = Row
-
 web_files-no-result = no result
 
 # $what (message)
@@ -268,8 +260,5 @@ web_files-no-file = No file came with the form: choose at least one.
 web_files-gone = These files do not wait here any more: two hours have passed, or the program was started again. Nothing of them was taken; bring them in again.
 
 web_files-no-such-file = There is no such file in this upload.
-
-# $name (name)
-web_files-known-as = the laboratory’s table kept as “{ $name }”
 
 web_files-heading-other = what is kept

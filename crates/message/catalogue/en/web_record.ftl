@@ -124,8 +124,6 @@ web_record-n-rules = { $n ->
    *[other] { $n } rules
 }, decisive first, each in its newest revision
 
-web_record-no-rule = There is no rule.
-
 web_record-check = Check
 
 web_record-weight = Weight
@@ -191,14 +189,9 @@ web_record-files = Files as they came: { $n }
 
 web_record-no-files = No file has come in yet.
 
-web_record-file = File
-
 web_record-size = Size
 
 web_record-file-rows = Data rows
-
-# $n (count)
-web_record-kilobytes = { $n } kB
 
 web_record-enter-person = Enter a person
 
@@ -261,7 +254,10 @@ web_record-taking-back = Taking act { $act } back
 web_record-keeping = Keeping the decision, and deriving everything anew
 
 # $n (count)
-web_record-rows-stay = { $n } rows stay on record and count no longer.
+web_record-rows-stay = { $n ->
+    [one] 1 row stays on record and counts
+   *[other] { $n } rows stay on record and count
+} no longer.
 
 web_record-making-one = Making two names one
 
@@ -317,12 +313,12 @@ web_record-scope-all = The whole record
 
 web_record-scope-from = All trips since a day
 
-web_record-from = Since
+web_record-since = Since
 
-web_record-from-what = A day as 14.07.2026; only where “since a day” is chosen.
+web_record-since-what = A day as 14.07.2026; only where “since a day” is chosen.
 
 # $found (name)
-web_record-from-wrong = Found “{ $found }”, expected a day as 14.07.2026.
+web_record-since-wrong = Found “{ $found }”, expected a day as 14.07.2026.
 
 web_record-wells = Wells
 
@@ -369,12 +365,6 @@ web_record-missing-recalled = { $n ->
 web_record-missing-question = The question: no trip of this scope asks one, so page 1 has no answer.
 
 web_record-missing-results = Results: there is none on record.
-
-# $n (count)
-web_record-missing-verdicts = { $n ->
-    [one] One result has
-   *[other] { $n } results have
-} no verdict yet.
 
 web_record-made = Made since the program was started
 

@@ -56,7 +56,7 @@ fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
 /// The form, and what was made.
 async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: &Markup) -> Result<Vec<Piece>, HttpError> {
     let known = known(app).await?;
-    Ok(vec![head(who, asking, &known, token).into(), made(app, &known.head).into()])
+    Ok(vec![head(who, asking, &known, token).into(), made(app, &known.head)])
 }
 
 /// The form with the first page of what it asks for; or what is wrong with it.
@@ -81,7 +81,7 @@ async fn looked_at(app: &Shared, who: &Who, filled: &Filled, token: &Markup) -> 
     .await?;
     out.push(seen.0.markup().into());
     out.extend(report_preview::first_page(seen.1, wanted.lang));
-    out.push(made(app, &known.head).into());
+    out.push(made(app, &known.head));
     Ok(out)
 }
 
@@ -105,7 +105,7 @@ async fn known(app: &Shared) -> Result<Known, HttpError> {
     .await
 }
 
-fn made(app: &App, head: &str) -> Listing {
+fn made(app: &App, head: &str) -> Piece {
     let made: Vec<Arc<Made>> = lock(&app.documents.0).iter().cloned().collect();
     let row = |m: &Arc<Made>| {
         let mut files = td(String::new());
@@ -126,17 +126,19 @@ fn made(app: &App, head: &str) -> Listing {
         ]
     };
     let rows: Vec<Vec<Td>> = made.iter().map(row).collect();
-    let empty = if rows.is_empty() { Some(html! { (says::MadeNothing.text()) }) } else { None };
-    Listing {
+    if rows.is_empty() {
+        return html! { p.quiet { (says::MadeNothing.text()) } }.into();
+    }
+    let listing = Listing {
         caption: says::Made.text(),
         headings: [says::MadeWhat.text(), says::MadeFiles.text(), says::MadeWhen.text(), says::MadeBy.text()]
             .into_iter()
             .chain([says::Size.text(), says::State.text(), says::HashBegins.text()])
             .collect(),
         rows,
-        foot: empty,
         ..Listing::default()
-    }
+    };
+    listing.into()
 }
 
 /// What can be made, by the word in the form; its words are those of the catalogue.
@@ -160,7 +162,7 @@ fn make_form(who: &Who, asking: Asking, known: &Known, token: &Markup) -> Markup
     let now = if filled.get("what").is_empty() { "full" } else { filled.get("what") };
     let language = says::Language.text();
     let [from, from_what, contact, contact_what] =
-        [says::From.text(), says::FromWhat.text(), says::Contact.text(), says::ContactWhat.text()];
+        [says::Since.text(), says::SinceWhat.text(), says::Contact.text(), says::ContactWhat.text()];
     let field = |name, words, hint| Field { name, words, hint };
     html! {
         (asking.all_faults())
@@ -284,7 +286,7 @@ fn scope(filled: &Filled) -> Result<Scope, Fault> {
     let from = match chosen {
         "from" => Some(
             day(filled.get("from"))
-                .ok_or_else(|| ("from".to_string(), says::FromWrong { found: filled.get("from").into() }.text()))?,
+                .ok_or_else(|| ("from".to_string(), says::SinceWrong { found: filled.get("from").into() }.text()))?,
         ),
         _ => None,
     };
