@@ -3,6 +3,7 @@
 mod auth;
 mod browser;
 mod common;
+mod files;
 mod first_year;
 mod fixtures;
 mod labels;

@@ -16,7 +16,7 @@ mod words;
 pub use ask::{Question, says_in_what};
 
 use super::ImportError;
-use super::cell::{DateOrder, Decimal};
+use super::cell::Decimal;
 use super::fault::Collector;
 use super::form;
 use super::mapping::{FileForm, Hidden, LeftOpen, Mapping, MappingError};

@@ -1,5 +1,5 @@
 web_columns-title = Die Spalten wählen
-web_columns-what = Was die Datei von sich selbst sagt, steht hier schon, jede Vermutung mit ihrem Beleg. Berichtigen Sie, was falsch ist, beantworten Sie, was gefragt wird; dann wird sie sofort gelesen, und es gilt für die nächste Datei dieses Labors. Die Datei: { $file }
+web_columns-what = Was die Datei von sich selbst sagt, steht hier schon, jede Vermutung mit ihrem Beleg. Berichtigen Sie, was falsch ist, beantworten Sie, was gefragt wird; dann wird sie sofort gelesen, und es gilt für die nächste Datei dieses Labors. Die Datei:
 web_columns-asked = Die Datei sagt nicht:
 web_columns-not-saved = Noch nicht behalten.
 web_columns-name = Behalten als

@@ -2,8 +2,7 @@
 
 web_columns-title = Choose its columns
 
-# $file (name)
-web_columns-what = What the file says of itself stands here already, each guess with its proof. Correct what is wrong, answer what is asked; then it is read at once, and kept for the next file of this laboratory. The file: { $file }
+web_columns-what = What the file says of itself stands here already, each guess with its proof. Correct what is wrong, answer what is asked; then it is read at once, and kept for the next file of this laboratory. The file:
 
 web_columns-asked = The file does not say:
 

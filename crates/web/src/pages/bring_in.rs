@@ -473,8 +473,14 @@ pub(crate) async fn foresee(
             let watch: record::by::Watch = &|words| job.goes_on(words);
             let agreed = lock(&upload.agreed).clone();
             let at = now();
-            let (_, outcome) =
-                work::take_in_agreed(&mut store, &inputs, person.by(&at), (&upload.why, &agreed), watch, |_| {})?;
+            let (_, outcome) = work::take_in_agreed(
+                &mut store,
+                &inputs,
+                person.by(&at),
+                (upload.why.as_str(), &agreed),
+                watch,
+                |_| {},
+            )?;
             *lock(&upload.foreseen) = Some(came_of::turned(&outcome?.turned));
             Ok(Outcome { to: format!("/runs/bring-in/{key}"), told: vec![] })
         })

@@ -191,7 +191,7 @@ fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
     let name_what = says::NameWhat.text();
     let body = html! {
         h1 { (says::Title.text()) }
-        p { (says::What { file: "".into() }.text()) (crate::written::written(&a.file.name)) }
+        p { (says::What.text()) " " (crate::written::written(&a.file.name)) }
         @if let Some(fault) = a.fault { div.fault role="alert" { p { strong { (says::NotSaved.text()) } " " span.as-written { (fault) } } } }
         @else if !a.seen.questions.is_empty() {
             div.caution { p { (says::Asked.text()) } ul { @for q in &a.seen.questions { li.as-written { (q.says.text()) } } } }

@@ -3,7 +3,7 @@
 //! In: what a preview saw. Out: pieces of a page in the language that is spoken now.
 
 use crate::blocks::Piece;
-use crate::written::{quoted, spoken, written};
+use crate::written::{spoken, written};
 use intake::import::{Faults, FileTaken, Imported, TableRows, spoken_parts};
 use maud::{Markup, html};
 use message::{Arg, Message, Spoken as _, count, web_files as says};
@@ -258,7 +258,7 @@ fn heading(mapping: &str, table: &str, column: &str) -> Markup {
         Some(m) => html! { (m.text()) },
         None => match Message::named("web_columns", &format!("f-{table}-{key}")) {
             Some(m) => html! { (m.text()) },
-            None => html! { (quoted("")) (written(&column.replace('_', " "))) },
+            None => written(&column.replace('_', " ")),
         },
     }
 }

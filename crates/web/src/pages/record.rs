@@ -469,7 +469,7 @@ fn untaken(rules: &Rules) -> Markup {
     let of = |check: &quantity::Check| Message::named("web_check", check.text());
     html! {
         p.caution { (message::method::Untaken { checks: count(names.len()) }.text()) " " (says::UntakenHow.text()) }
-        ul { @for check in names { li { @match of(check) { Some(m) => { (m.text()) } None => { (written(check.text())) } } } } }
+        ul { @for check in &names { li { @match of(check) { Some(m) => { (m.text()) } None => { (written(check.text())) } } } } }
     }
 }
 

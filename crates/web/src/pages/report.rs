@@ -39,7 +39,9 @@ pub(crate) async fn show(
     who: Who,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
-    let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
+    // From the address itself: several wells bear one name there.
+    let query = who.here.split_once('?').map_or("", |(_, query)| query);
+    let filled = Filled(form_urlencoded::parse(query.as_bytes()).into_owned().collect());
     let token = token_field(&app, &who);
     let pieces = if filled.get("show").is_empty() {
         pieces(&app, &who, Asking { filled: &filled, faults: &[] }, &token).await?
