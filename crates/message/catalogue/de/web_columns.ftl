@@ -83,6 +83,7 @@ web_columns-u-level = halber Vertrauensbereich von 95 %, in der Einheit des Wert
 web_columns-u-limits = nur Grenzen, die nie überschritten werden (halbe Breite), in der Einheit des Wertes
 web_columns-u-standard-percent = Standardunsicherheit u, in Prozent
 web_columns-u-expanded-percent = erweitert, U mit k = 2, in Prozent
+web_columns-u-k = k von U, wo es nicht 2 ist
 web_columns-would-print = { $from } → ({ $to })
 web_columns-pm = Was in einer Zelle hinter ± steht, ist
 web_columns-pm-none = kommt nicht vor; kommt es vor, wird gefragt

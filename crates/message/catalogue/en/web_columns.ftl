@@ -176,6 +176,8 @@ web_columns-u-standard-percent = standard uncertainty u, in per cent
 
 web_columns-u-expanded-percent = expanded, U with k = 2, in per cent
 
+web_columns-u-k = k of U, where it is not 2
+
 # $from (name)
 # $to (amount)
 web_columns-would-print = { $from } → ({ $to })

@@ -165,8 +165,11 @@ fn uncertainties(filled: &Filled) -> Vec<String> {
     let given = |one: &str, other: &str| if one.is_empty() { filled.get(other).to_string() } else { one.to_string() };
     let (means, unit) = (given(means, "u.coverage"), given(unit, "u.unit"));
     let known = |c: &str| COVERAGES.contains(&c) || c == LIMITS_K;
-    if known(&means) {
-        out.push(format!("result.u.{means}"));
+    let k = filled.get("u.k").trim().replace(',', ".").parse::<f64>().ok().filter(|k| k.is_finite() && *k > 0.0);
+    match k {
+        Some(k) if means == "k=2" => out.push(format!("result.u.k={k}")),
+        _ if known(&means) => out.push(format!("result.u.{means}")),
+        _ => {}
     }
     if IN_WHAT.contains(&unit.as_str()) {
         out.push(format!("result.u.unit={unit}"));

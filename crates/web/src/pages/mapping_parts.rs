@@ -200,6 +200,7 @@ pub(crate) fn uncertainty(seen: &Guess, filled: &Filled) -> Markup {
     let Some(From::Heading(heading)) = seen.columns.get("result.u") else { return plus_minus(seen, filled) };
     let first = first_value(seen, heading);
     let chosen = filled.get("u.means");
+    let own = number(filled.get("u.k")).filter(|k| *k > 0.0);
     let example = |k: f64, percent: bool| {
         let (value, u, unit, from) = first.as_ref()?;
         let u = if percent { value * u / 100.0 } else { *u } / k;
@@ -210,12 +211,19 @@ pub(crate) fn uncertainty(seen: &Guess, filled: &Filled) -> Markup {
             p { (says::UWhat.text()) }
             @if says_in_what(heading) { p { label { input type="radio" name="u.means" value="" checked[chosen.is_empty()]; " " (says::UHeading.text()) } } }
             @for (value, words, k, percent) in MEANS {
+                @let k = own.filter(|_| value.starts_with("k=2")).unwrap_or(k);
                 p { label { input type="radio" name="u.means" value=(value) checked[chosen == value]; " " (words_of(words)) }
                     @if let Some(example) = example(k, percent) { br; small.as-written { (example) } } }
             }
+            p { label.inner for="u.k" { (says::UK.text()) } " " input id="u.k" name="u.k" value=(filled.get("u.k")) size="4" inputmode="decimal"; }
         }
         (plus_minus(seen, filled))
     }
+}
+
+/// A number with a decimal point or comma.
+fn number(text: &str) -> Option<f64> {
+    text.trim().replace(',', ".").parse::<f64>().ok().filter(|x| x.is_finite())
 }
 
 /// The first row with a value and an uncertainty that are plain numbers: both, the unit, the uncertainty as written.
@@ -226,7 +234,6 @@ fn first_value(seen: &Guess, heading: &str) -> Option<(f64, f64, String, String)
     };
     let (value, u) = (place("result.value")?, seen.headings.iter().position(|h| h == heading)?);
     let unit = place("result.unit");
-    let number = |text: &str| text.trim().replace(',', ".").parse::<f64>().ok().filter(|x| x.is_finite());
     seen.rows.iter().find_map(|r| {
         let (v, x) = (number(r.get(value)?)?, number(r.get(u)?)?);
         let unit = unit.and_then(|at| r.get(at)).or(seen.value_unit.as_ref()).cloned().unwrap_or_default();
