@@ -9,7 +9,7 @@ use intake::import::RowRead;
 use intake::import::guess::{Guess, Known, Place as From, known, says_in_what};
 use intake::import::row_read::with_expanded;
 use maud::{Markup, html};
-use message::{Message, Shown, Spoken as _, web_columns as says, web_files};
+use message::{Message, Spoken as _, web_columns as says, web_files};
 use std::collections::BTreeMap;
 
 /// A field of a result table: name in the mapping, whether it is needed, whether one text may hold for every row.
@@ -335,6 +335,7 @@ pub(crate) fn last_look(look: &[RowRead]) -> Markup {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use message::Shown;
 
     /// Every field, meaning and key of the form has its words in both languages.
     #[test]
