@@ -57,7 +57,7 @@ struct Text {
     at: String,
     text: String,
     quoted: bool,
-    /// In the frame around the page itself.
+    /// In the frame around the page itself, or in the line under a table or picture, which is the same everywhere.
     frame: bool,
 }
 
@@ -95,7 +95,8 @@ fn texts(page: &str, language: &str) -> Vec<Text> {
             at: near.into_iter().rev().collect::<Vec<_>>().join(" "),
             text,
             quoted: open.iter().any(|o| o.quoted),
-            frame: !open.iter().any(|o| o.name == "main"),
+            frame: !open.iter().any(|o| o.name == "main")
+                || open.iter().any(|o| o.name == "figcaption" || o.shown.contains(".under")),
         });
     };
     while let Some(at) = rest.find('<') {

@@ -41,7 +41,10 @@ pub(crate) async fn show(
 ) -> Result<Response, HttpError> {
     // From the address itself: several wells bear one name there.
     let query = who.here.split_once('?').map_or("", |(_, query)| query);
-    let filled = Filled(form_urlencoded::parse(query.as_bytes()).into_owned().collect());
+    let mut filled = Filled(form_urlencoded::parse(query.as_bytes()).into_owned().collect());
+    if filled.get("lang").is_empty() {
+        filled.0.push(("lang".into(), message::language().code().into()));
+    }
     let token = token_field(&app, &who);
     let pieces = if filled.get("show").is_empty() {
         pieces(&app, &who, Asking { filled: &filled, faults: &[] }, &token).await?

@@ -6,7 +6,7 @@ use super::report::Wanted;
 use crate::blocks::{Piece, outcome_word, verdict_word};
 use crate::http_error::HttpError;
 use crate::written::spoken;
-use ::document::content::{Block, Content, Front};
+use ::document::content::{Block, Cell, Content, Front, Table};
 use maud::{Markup, html};
 use message::{Message, Spoken as _, count, document_words as words, web_record as says, with_language};
 use quantity::Lang;
@@ -80,6 +80,27 @@ fn in_print(text: &str) -> Markup {
     html! { (spoken(text)) }
 }
 
+/// A table with its days and units in words, as paper has them.
+fn table(mut t: Table) -> Table {
+    t.caption = spoken(&t.caption);
+    t.notes = t.notes.iter().map(|n| spoken(n)).collect();
+    for column in &mut t.columns {
+        column.heading = spoken(&column.heading);
+        column.unit = spoken(&column.unit);
+    }
+    t.rows = t.rows.into_iter().map(|row| row.into_iter().map(cell).collect()).collect();
+    t
+}
+
+fn cell(c: Cell) -> Cell {
+    match c {
+        Cell::Text(text) => Cell::Text(spoken(&text)),
+        Cell::Missing(why) => Cell::Missing(spoken(&why)),
+        Cell::Of { result, cell: inner } => Cell::Of { result, cell: Box::new(cell(*inner)) },
+        other => other,
+    }
+}
+
 fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
     let code = lang.code();
     let mut out: Vec<Piece> = vec![
@@ -105,7 +126,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
         }
         .into(),
     );
-    out.extend(f.wells.clone().map(|t| Piece::from(Block::Table(t))));
+    out.extend(f.wells.clone().map(|t| Piece::from(Block::Table(table(t)))));
     out.push(
         html! {
             div.printed lang=(code) {
@@ -142,6 +163,7 @@ fn one_page(content: &Content, lang: Lang) -> Vec<Piece> {
                 Block::Text(t) => html! { p lang=(code) { (in_print(t)) } }.into(),
                 Block::List(all) => html! { ul lang=(code) { @for t in all { li { (in_print(t)) } } } }.into(),
                 Block::Heading(t) => html! { h4 lang=(code) { (in_print(t)) } }.into(),
+                Block::Table(t) => Piece::from(Block::Table(table(t.clone()))),
                 other => Piece::from(other.clone()),
             });
         }
