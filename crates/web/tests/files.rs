@@ -63,7 +63,7 @@ fn a_first_import_moved_values_that_nobody_had_seen() {
     let head = face.store().head().unwrap();
     let token = c.get(&again).token();
     let asked = c.post(&format!("{again}/foresee"), &[("token", &token)]);
-    assert_eq!(c.retrying(&asked), again);
+    c.retrying(&asked);
     let page = c.get(&again).text();
     assert!(page.contains(&said(Lang::En, web_files::ForeseenNone)), "{page}");
     assert_eq!(face.store().head().unwrap(), head);

@@ -63,7 +63,7 @@ pub(crate) struct Asked<'a> {
 
 /// The first rows as the mapping would keep them: an import that is dropped.
 async fn look(app: &Shared, file: &UpFile, seen: &Guess) -> Result<Vec<RowRead>, HttpError> {
-    let Ok(mapping) = seen.mapping() else { return Ok(vec![]) };
+    let Some(mapping) = seen.mapping().ok().filter(|_| seen.questions.is_empty()) else { return Ok(vec![]) };
     let input = Input { path: file.path.clone(), mapping };
     let seen = page::write(app, move |store| intake::import::preview(store, &[input], &now())).await?;
     match seen {
@@ -96,9 +96,19 @@ fn form_of(seen: &Guess) -> Vec<(String, String)> {
 /// A form with what the file says by itself.
 fn first_guess(file: &UpFile, seen: &Guess) -> Filled {
     let stem = file.name.rsplit_once('.').map_or(file.name.as_str(), |(s, _)| s);
+    // By the laboratory's own name where the file has it.
+    let laboratory = match seen.columns.get("result.laboratory") {
+        Some(From::Heading(h)) => seen.headings.iter().position(|x| x == h),
+        _ => None,
+    };
+    let named = laboratory.and_then(|at| seen.rows.first()?.get(at)).filter(|name| !name.trim().is_empty());
+    let stem = named.map_or(stem, String::as_str);
     let layout = if seen.wide { "results-wide" } else { "results" };
     let name: String = stem.chars().map(|c| if c.is_alphanumeric() || "-_ ".contains(c) { c } else { '-' }).collect();
-    let mut out = vec![("name".to_string(), name.to_lowercase().replace(' ', "-")), ("layout".into(), layout.into())];
+    let mut out = vec![
+        ("name".to_string(), if named.is_some() { name } else { name.to_lowercase().replace(' ', "-") }),
+        ("layout".into(), layout.into()),
+    ];
     for Field(name, ..) in BOTTLE.iter().chain(LONG).chain(COMMON) {
         out.push((format!("c.{name}"), heading(seen.columns.get(*name)).to_string()));
     }

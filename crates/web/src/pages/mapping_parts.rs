@@ -185,11 +185,15 @@ pub(crate) fn field(Field(name, needed, constant): &Field, seen: &Guess, filled:
     }
 }
 
+/// Half an interval of 95 % over the standard uncertainty: the 0.975 quantile of the normal distribution (JCGM 100:2008,
+/// table G.1, to the digits of double precision).
+const HALF_95: f64 = 1.959_963_984_540_054;
+
 /// What the uncertainties may be: answer, words, the factor over u, whether in per cent.
 const MEANS: [(&str, &str, f64, bool); 6] = [
     ("k=1|value", "u-standard", 1.0, false),
     ("k=2|value", "u-expanded", 2.0, false),
-    ("level=95 %|value", "u-level", 2.0, false),
+    ("level=95 %|value", "u-level", HALF_95, false),
     ("k=1.7320508075688772|value", "u-limits", 1.732_050_807_568_877_2, false),
     ("k=1|%", "u-standard-percent", 1.0, true),
     ("k=2|%", "u-expanded-percent", 2.0, true),
