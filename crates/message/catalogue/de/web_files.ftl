@@ -40,22 +40,22 @@ web_files-revised = { $n ->
    *[other] { $n } Ergebnisse werden
 } anders berichtet als zuvor und neu beurteilt
 web_files-opened = { $n ->
-    [one] ein Blindetikett
-   *[other] { $n } Blindetiketten
-} des Auftrags { $request } werden geöffnet
+    [one] ein Blindetikett des Auftrags { $request } wird
+   *[other] { $n } Blindetiketten des Auftrags { $request } werden
+} geöffnet
 web_files-without = { $n ->
-    [one] eine Zelle enthält
-   *[other] { $n } Zellen enthalten
-} kein Ergebnis und bleiben draußen
+    [one] eine Zelle enthält kein Ergebnis und bleibt
+   *[other] { $n } Zellen enthalten kein Ergebnis und bleiben
+} draußen
 web_files-changes-none = kein Wert, der verzeichnet ist
 web_files-no-verdicts-yet = Noch ist kein Urteil verzeichnet: Keines kann sich ändern.
 web_files-foresee = Ausrechnen, welche Urteile sich ändern würden
 web_files-foresee-what = Es wird an einer Kopie erprobt; das Programm bleibt, wie es ist.
 web_files-foreseeing = An einer Kopie wird ausgerechnet, was sich ändern würde
 web_files-foreseen = { $n ->
-    [one] Ein Urteil
-   *[other] { $n } Urteile
-} würden sich ändern
+    [one] Ein Urteil würde
+   *[other] { $n } Urteile würden
+} sich ändern
 web_files-turned = { $n ->
     [one] Ein Urteil hat sich geändert:
    *[other] { $n } Urteile haben sich geändert:

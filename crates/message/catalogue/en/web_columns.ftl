@@ -238,7 +238,7 @@ web_columns-m-missing = nothing was reported
 
 web_columns-last-look = Last look: the first rows, as they would be kept
 
-web_columns-last-look-what = The two keys differ only in this: the second writes.
+web_columns-last-look-what = “Read again” shows them anew and writes nothing.
 
 web_columns-no-look = Nothing can be shown before every question is answered.
 

@@ -83,9 +83,9 @@ web_files-opened = { $n ->
 
 # $n (count)
 web_files-without = { $n ->
-    [one] one cell holds
-   *[other] { $n } cells hold
-} no result and stay out
+    [one] one cell holds no result and stays
+   *[other] { $n } cells hold no result and stay
+} out
 
 web_files-changes-none = no value that is on record
 

@@ -207,7 +207,7 @@ fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
         p { (says::What.text()) " " (crate::written::written(&a.file.name)) }
         @if let Some(fault) = a.fault { div.fault role="alert" { p { strong { (says::NotSaved.text()) } " " span.as-written { (fault) } } } }
         @else if !a.seen.questions.is_empty() {
-            div.caution { p { (says::Asked.text()) } ul { @for q in &a.seen.questions { li.as-written { (q.says.text()) } } } }
+            div.caution { p { (says::Asked.text()) } ul { @for q in &a.seen.questions { li.as-written { (message::number::capital(&q.says.text())) } } } }
         }
         form.columns method="post" action=(to) {
             (token)
