@@ -85,7 +85,7 @@ fn texts(page: &str, language: &str) -> Vec<Text> {
     let mut out = vec![];
     let mut open: Vec<Open> = vec![];
     let mut rest = page;
-    let mut add = |open: &[Open], text: &str, out: &mut Vec<Text>| {
+    let add = |open: &[Open], text: &str, out: &mut Vec<Text>| {
         let text = plain(text).split_whitespace().collect::<Vec<_>>().join(" ");
         if text.is_empty() || open.iter().any(|o| o.hidden) {
             return;

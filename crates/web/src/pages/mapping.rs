@@ -19,7 +19,7 @@ use axum::response::{IntoResponse, Response};
 use intake::import::guess::{Guess, Place as From, guess};
 use intake::import::{ImportError, Input, RowRead};
 use maud::{Markup, html};
-use message::{Spoken as _, web_columns as says, web_files};
+use message::{Spoken as _, older, web_columns as says, web_files};
 use parts::{BOTTLE, COMMON, COVERAGES, FORM, Field, IN_WHAT, Key, LIMITS_K, LONG, MEANINGS};
 use record::store::{ActInfo, StoreError};
 
@@ -238,11 +238,11 @@ fn corrected(file: &UpFile, filled: &Filled) -> Result<(Guess, Option<String>), 
     let refused = |e: &ImportError| matches!(e, ImportError::Mapping(_));
     let seen = match guess(&file.path, &form_corrections(filled)) {
         Ok(seen) => seen,
-        Err(e) if refused(&e) => return Ok((guess(&file.path, &[])?, Some(e.to_string()))),
+        Err(e) if refused(&e) => return Ok((guess(&file.path, &[])?, Some(older(&e.to_string())))),
         Err(e) => return Err(e.into()),
     };
     match guess(&file.path, &corrections(filled, &seen)) {
-        Err(e) if refused(&e) => Ok((seen, Some(e.to_string()))),
+        Err(e) if refused(&e) => Ok((seen, Some(older(&e.to_string())))),
         Err(e) => Err(e.into()),
         Ok(seen) if !seen.questions.is_empty() => {
             let all: Vec<String> = seen.questions.iter().map(|q| q.says.text()).collect();
@@ -250,7 +250,7 @@ fn corrected(file: &UpFile, filled: &Filled) -> Result<(Guess, Option<String>), 
             Ok((seen, Some(open)))
         }
         Ok(seen) => {
-            let fault = seen.mapping().err().map(|e| e.to_string());
+            let fault = seen.mapping().err().map(|e| older(&e.to_string()));
             Ok((seen, fault))
         }
     }

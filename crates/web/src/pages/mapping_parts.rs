@@ -327,7 +327,7 @@ pub(crate) fn last_look(look: &[RowRead]) -> Markup {
             h2 #last-look { (says::LastLook.text()) }
             @if look.is_empty() { p.quiet { (says::NoLook.text()) } } @else {
                 ol.sentences { @for r in look {
-                    @for m in &r.says { li.as-written { (spoken(&m.text())) } }
+                    @for m in &r.says { li { (spoken(&m.text())) } }
                     @if r.says.is_empty() { li.quiet { (web_files::NoResult.text()) } }
                 } }
                 p.hint { (says::LastLookWhat.text()) }

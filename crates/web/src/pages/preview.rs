@@ -198,7 +198,7 @@ pub(crate) fn files(seen: &Imported) -> Vec<Piece> {
 /// A note with its place.
 fn note(n: &Finding) -> Markup {
     html! {
-        span.as-written { (spoken(&n.text())) }
+        span { (spoken(&n.text())) }
         @if let Some(place) = &n.place {
             " " span.quiet {
                 (written(&place.file))
