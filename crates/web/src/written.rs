@@ -18,6 +18,11 @@ pub(crate) fn spoken(text: &str) -> String {
     document::printed::printed(text, language())
 }
 
+/// The moment of an act, to the minute, as its zone had it.
+pub(crate) fn moment(at: &str) -> String {
+    spoken(at.get(..16).unwrap_or(at))
+}
+
 /// Bytes in kilobytes, at least one.
 pub(crate) fn size(bytes: i64) -> String {
     web_files::Size { n: (bytes + 999) / 1000 }.text()

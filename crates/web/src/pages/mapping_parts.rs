@@ -135,8 +135,10 @@ pub(crate) fn columns(seen: &Guess) -> Markup {
 
 /// The form of the file, each guess with what speaks for it.
 pub(crate) fn form(seen: &Guess, filled: &Filled) -> Markup {
+    // Open where the file left something of it open.
+    let asks = ["f.delimiter", "f.decimal", "f.dates"].iter().any(|key| filled.get(key).is_empty());
     html! {
-        fieldset { legend { (says::Form.text()) } div.fields { @for key in FORM { (form_key(key, seen, filled)) } } }
+        details.act open[asks] { summary { (says::Form.text()) } div.fields { @for key in FORM { (form_key(key, seen, filled)) } } }
     }
 }
 
@@ -306,7 +308,7 @@ fn one_name(name: &str, ours: &str) -> Markup {
 pub(crate) fn words(seen: &Guess, filled: &Filled) -> Markup {
     let listed: Vec<(&str, String)> = MEANINGS.iter().map(|m| (*m, words_of(&format!("m-{m}")))).collect();
     html! {
-        fieldset { legend { (says::Words.text()) }
+        details.act open[seen.words.keys().any(|w| filled.get(&format!("m.{w}")).is_empty())] { summary { (says::Words.text()) }
             @for word in seen.words.keys() {
                 @let id = format!("m.{word}");
                 div.field { label for=(id) { @if word.is_empty() { (says::Empty.text()) } @else { (written(word)) } }

@@ -11,7 +11,7 @@ use crate::blocks::{Listing, Piece, Query, Td, number, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded, other_language, said};
-use crate::written::{quoted, spoken};
+use crate::written::{moment, quoted};
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
@@ -87,7 +87,7 @@ fn listing(who: &Who, all: &[Listed]) -> Listing {
                 ..td(r.name.clone())
             },
             number(r.version.to_string()),
-            td(spoken(&r.at)),
+            td(moment(&r.at)),
             td(r.person.clone()),
             Td { shown: html! { span.as-written { (r.runs.join(", ")) } }, ..td(r.runs.join(", ")) },
             Td { shown: quoted(&r.why), ..td(r.why.clone()) },

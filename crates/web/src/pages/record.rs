@@ -9,7 +9,7 @@ use crate::forms::{Asking, Done, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::page::{self, Place};
-use crate::written::{quoted, size, spoken, written};
+use crate::written::{moment, quoted, size, spoken, written};
 use assessment::verdict::Rules;
 use assessment::verify::{Answer, verify_watched};
 use axum::Form;
@@ -40,9 +40,19 @@ pub(crate) async fn show(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
     let nothing = Asking { filled: &Filled::default(), faults: &[] };
-    let before = q.get("before").and_then(|n| n.parse::<i64>().ok());
-    let pieces = pieces(&app, &who, before, nothing, token_field(&app, &who)).await?;
+    let seen = Seen {
+        before: q.get("before").and_then(|n| n.parse::<i64>().ok()),
+        all_rules: q.get("rules").is_some_and(|r| r == "all"),
+    };
+    let pieces = pieces(&app, &who, seen, nothing, token_field(&app, &who)).await?;
     respond(&app, &who, place(&who, &says::Title.text()), &q, &pieces)
+}
+
+/// What of the page is asked for: acts before one, all rules or those that decide.
+#[derive(Clone, Copy, Default)]
+struct Seen {
+    before: Option<i64>,
+    all_rules: bool,
 }
 
 fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
@@ -52,7 +62,7 @@ fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
 async fn pieces(
     app: &Shared,
     who: &Who,
-    before: Option<i64>,
+    seen: Seen,
     asking: Asking<'_>,
     token: Markup,
 ) -> Result<Vec<Piece>, HttpError> {
@@ -61,7 +71,7 @@ async fn pieces(
         let rules = store.check_rules()?;
         let known = Rules::new(rules.clone());
         let mut out: Vec<Piece> = vec![
-            acts_of_people(&acts, before).into(),
+            acts_of_people(&acts, seen.before).into(),
             files(store)?.into(),
             html! {
                 h2 #rules { (says::Rules.text()) }
@@ -70,7 +80,7 @@ async fn pieces(
                 (untaken(&known))
             }
             .into(),
-            checks(&rules).into(),
+            checks(&rules, seen.all_rules).into(),
         ];
         out.extend(profiles(store)?);
         out.push(html! { h2 #people { (says::People.text()) } }.into());
@@ -173,7 +183,7 @@ fn one_name_form(asking: &Asking<'_>, token: &Markup) -> Markup {
 
 /// The page with what was typed and what is wrong with it.
 async fn again(app: &Shared, who: &Who, asking: Asking<'_>, filled: &Filled) -> Result<Done, HttpError> {
-    let pieces = pieces(app, who, None, asking, same_token(filled)).await?;
+    let pieces = pieces(app, who, Seen::default(), asking, same_token(filled)).await?;
     Ok(Done::Again(body(app, who, place(who, &says::Title.text()), &pieces)))
 }
 
@@ -291,7 +301,7 @@ fn event(act: &Act, derived: usize) -> Markup {
     let rows: Vec<(&String, &u64)> = act.rows.iter().collect();
     html! {
         li {
-            p { strong { (did) } @if !known { " " (written(&act.act)) } " " span.quiet { (spoken(&act.at)) } }
+            p { strong { (did) } @if !known { " " (written(&act.act)) } " " span.quiet { (moment(&act.at)) } }
             @if !act.files.is_empty() {
                 @if act.files.len() <= FILES { p { (names(&act.files)) } }
                 @else { details { summary { (says::Files { n: count(act.files.len()) }.text()) } p { (names(&act.files)) } } }
@@ -365,7 +375,8 @@ fn files(store: &Store) -> Result<Markup, HttpError> {
     })
 }
 
-fn checks(rules: &[CheckRule]) -> Listing {
+/// The rules that decide, or all.
+fn checks(rules: &[CheckRule], all: bool) -> Listing {
     let row = |r: &CheckRule| {
         let limit = r.limit_value.map_or(String::new(), |l| {
             let unit = r.limit_unit.as_deref().filter(|u| *u != "1").unwrap_or_default();
@@ -383,8 +394,11 @@ fn checks(rules: &[CheckRule]) -> Listing {
             Td { shown: quoted(&why), ..td(why) },
         ]
     };
+    let of = count(rules.len());
+    let whole = says::NRules { n: of }.text();
+    let shown: Vec<&CheckRule> = rows_of(rules).filter(|r| all || r.weight == Weight::Decisive).collect();
     Listing {
-        caption: says::NRules { n: count(rules.len()) }.text(),
+        caption: if all { whole.clone() } else { says::Shown { shown: count(shown.len()), of }.text() },
         headings: vec![
             says::Check.text(),
             says::Weight.text(),
@@ -392,7 +406,8 @@ fn checks(rules: &[CheckRule]) -> Listing {
             says::Revision.text(),
             says::Reason.text(),
         ],
-        rows: rows_of(rules).map(row).collect(),
+        rows: shown.into_iter().map(row).collect(),
+        foot: (!all).then(|| html! { a href="/record?rules=all#rules" { (whole) } }),
         ..Listing::default()
     }
 }

@@ -13,7 +13,7 @@ use crate::jobs::{self, Outcome};
 use crate::lock::lock;
 use crate::page::{self, Place};
 use crate::pages::report_preview::{self, Missing};
-use crate::written::{size, spoken};
+use crate::written::{moment, size};
 use ::document::content::Content;
 use ::report::Scope;
 
@@ -123,7 +123,7 @@ fn made(app: &App, head: &str) -> Piece {
         vec![
             td(m.what.clone()),
             files,
-            td(spoken(&m.at)),
+            td(moment(&m.at)),
             td(m.person.clone()),
             td(size(i64::try_from(bytes).unwrap_or(i64::MAX))),
             td(state),
@@ -179,7 +179,7 @@ fn make_form(who: &Who, asking: Asking, known: &Known, token: &Markup) -> Markup
                 } }
             }
             fieldset { legend { (says::Question.text()) }
-                div.field { label for="scope" { (says::Question.text()) } (scope_choice(filled, &known.trips)) }
+                div.field { (scope_choice(filled, &known.trips)) }
                 (asking.line(field("from", &from, &from_what)))
                 @if !known.wells.is_empty() {
                     p.ticks #well { b { (says::Wells.text()) } " "
@@ -207,7 +207,7 @@ fn make_form(who: &Who, asking: Asking, known: &Known, token: &Markup) -> Markup
 fn scope_choice(filled: &Filled, trips: &[String]) -> Markup {
     let chosen = filled.get("scope");
     html! {
-        select #scope name="scope" {
+        select #scope name="scope" aria-label=(says::Question.text()) {
             option value="" { (says::ScopeNewest.text()) }
             @for t in trips {
                 @let value = format!("trip:{t}");

@@ -3,13 +3,13 @@
 //! In: the report as data, what was asked for. Out: pieces. Nothing is computed here but counts of what is on record.
 
 use super::report::Wanted;
-use crate::blocks::{Piece, outcome_word, verdict_word};
+use crate::blocks::Piece;
 use crate::http_error::HttpError;
 use crate::written::spoken;
-use ::document::content::{Block, Cell, Content, Front, Table};
+use ::document::content::{Block, Cell, Content, Front, Table, Word, sign};
 use maud::{Markup, html};
 use message::{Message, Spoken as _, count, document_words as words, web_record as says, with_language};
-use quantity::Lang;
+use quantity::{Lang, Outcome};
 use record::store::{Filter, Store};
 
 /// What a report would lack.
@@ -80,6 +80,28 @@ fn in_print(text: &str) -> Markup {
     html! { (spoken(text)) }
 }
 
+/// A sign and the word that it stands for.
+fn state(class: &str, sign: &str, word: &str) -> Markup {
+    html! { span.state.(class) { span aria-hidden="true" { (sign) } " " (word) } }
+}
+
+fn class_of(w: Word) -> &'static str {
+    match w {
+        Word::Accepted => "met",
+        Word::Provisional => "unknown",
+        Word::Rejected => "not",
+    }
+}
+
+fn outcome(o: Outcome) -> Markup {
+    let (class, word): (&str, Message) = match o {
+        Outcome::Met => ("met", message::word::Met.into()),
+        Outcome::NotMet => ("not", message::word::NotMet.into()),
+        Outcome::NotKnown => ("unknown", message::word::NotKnown.into()),
+    };
+    state(class, sign(o), &word.text())
+}
+
 /// A table with its days and units in words, as paper has them.
 fn table(mut t: Table) -> Table {
     t.caption = spoken(&t.caption);
@@ -108,7 +130,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
             div.printed lang=(code) {
                 p.quiet { (in_print(&f.over)) }
                 h3 { (in_print(title)) }
-                @if let Some(w) = f.word { p { (verdict_word(w)) } }
+                @if let Some(w) = f.word { p { (state(class_of(w), w.sign(), &f.verdict)) } }
                 p.answer { (in_print(&f.answer)) }
                 p.quiet { (in_print(&f.method)) }
             }
@@ -121,7 +143,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
             div.printed lang=(code) {
                 p.quiet { (in_print(&f.strip_note)) }
                 h3 { (words::DoneToBeSure.text()) }
-                ul.sure { @for m in &f.marks { li { (outcome_word(m.outcome)) br; b { (in_print(&m.name)) } br; (in_print(&m.text)) } } }
+                ul.sure { @for m in &f.marks { li { (outcome(m.outcome)) br; b { (in_print(&m.name)) } br; (in_print(&m.text)) } } }
             }
         }
         .into(),
@@ -129,7 +151,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
     out.extend(f.wells.clone().map(|t| Piece::from(Block::Table(table(t)))));
     out.push(
         html! {
-            div.printed lang=(code) {
+            div.printed.earlier lang=(code) {
                 p { strong { (in_print(&f.above)) } }
                 h3 { (words::CannotBeTold.text()) }
                 ul { @for line in &f.untold { li { (in_print(line)) } } }
