@@ -184,6 +184,10 @@ web_record-because = Because
 
 web_record-people = People
 
+web_record-correct = correct
+
+web_record-no-people = Nobody is on record.
+
 # $n (count)
 web_record-files = Files as they came: { $n }
 

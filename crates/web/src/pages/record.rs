@@ -23,7 +23,7 @@ use message::{Message, Spoken as _, count, older, web_record as says};
 use programme::history::{self, Done as Act, SHOWN_OF_A_HASH};
 use programme::work;
 use quantity::format::capital;
-use record::model::{CheckRule, RawFile};
+use record::model::{CheckRule, Person, RawFile};
 use record::store::{EventHash, Filter, Store};
 use record::words::Weight;
 
@@ -83,8 +83,7 @@ async fn pieces(
             checks(&rules, seen.all_rules).into(),
         ];
         out.extend(profiles(store)?);
-        out.push(html! { h2 #people { (says::People.text()) } }.into());
-        out.push(super::trips::entered(store, "person", &Filter::all(), "/record")?.into());
+        out.push(people(&store.list::<Person>(&Filter::all())?).into());
         let head = store.head()?.map(|h| h.to_string());
         out.push(
             html! {
@@ -355,6 +354,20 @@ fn did(act: &Act) -> (String, bool) {
         _ => return (says::DidOther { who }.text(), false),
     };
     (says.text(), true)
+}
+
+/// Who is on record, each with what was said of them and the way to correct it.
+fn people(all: &[Person]) -> Markup {
+    html! {
+        h2 #people { (says::People.text()) }
+        @if all.is_empty() { p.quiet { (says::NoPeople.text()) } }
+        ul {
+            @for p in all {
+                li { (p.name) " " (quoted(p.role.as_deref().unwrap_or_default())) " "
+                    a href=(format!("/correct/person/{}?to=%2Frecord", p.id)) { (says::Correct.text()) } }
+            }
+        }
+    }
 }
 
 /// Every file as it came, the newest first, each to be taken home.

@@ -129,7 +129,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
         html! {
             div.printed lang=(code) {
                 p.quiet { (in_print(&f.over)) }
-                h3 { (in_print(title)) }
+                h3.as-written { (in_print(title)) }
                 @if let Some(w) = f.word { p { (state(class_of(w), w.sign(), &f.verdict)) } }
                 p.answer { (in_print(&f.answer)) }
                 p.quiet { (in_print(&f.method)) }
