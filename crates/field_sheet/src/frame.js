@@ -104,7 +104,7 @@ function stepper(id, label, { value, start, step, places, low, unit, sign, live 
     const now = number(id);
     put(Math.max(low ?? -1e9, now === null ? start ?? 0 : now + by));
   };
-  return h("div", { class: "stepper" },
+  return h("div", { class: sign ? "stepper signed" : "stepper" },
     button(`${id}-less`, "−", () => move(-step), { "aria-label": T("less", { what: label }) }),
     sign ? button(`${id}-sign`, "±", () => put(-(number(id) ?? 0)), { "aria-label": T("turn-sign", { what: label }) }) : null,
     h("input", { id, value: draft[id], inputmode: "decimal", autocomplete: "off", enterkeyhint: "done", "aria-label": unit ? `${label}, ${unit}` : label,

@@ -10,6 +10,7 @@ use super::past::{FLOW, Past};
 use aquifer::purge::Criterion;
 use aquifer::well::{Section, volume_m3};
 use document::paper::{Paper, quoted};
+use document::printed::printed;
 use figure::text;
 use message::{Spoken, sheet};
 use quantity::factor::L_PER_M3;
@@ -22,6 +23,11 @@ const SPARE_BOTTLES: usize = 4;
 /// Day of a time of the record.
 pub(super) fn date(time: &str) -> Option<(i32, u8, u8)> {
     Some((time.get(0..4)?.parse().ok()?, time.get(5..7)?.parse().ok()?, time.get(8..10)?.parse().ok()?))
+}
+
+/// A day or a moment of the record, as the language that is spoken now writes it.
+fn in_words(time: &str) -> String {
+    printed(time, message::language())
 }
 
 /// Sets the sheet in markup, in the language that is spoken now.
@@ -99,9 +105,9 @@ impl Writer<'_> {
         if let Some(q) = &d.trip.question {
             self.put(&format!("#emph({})", quoted(q)));
         }
-        let from = d.trip.starts.replace('T', " ").into();
+        let from = in_words(&d.trip.starts).into();
         let dates = match &d.trip.ends {
-            Some(e) => sheet::PaperPlannedTo { from, to: e.replace('T', " ").into() }.text(),
+            Some(e) => sheet::PaperPlannedTo { from, to: in_words(e).into() }.text(),
             None => sheet::PaperPlanned { from }.text(),
         };
         self.put(&format!("#{}", quoted(&dates)));
@@ -295,7 +301,7 @@ fn past_row(p: &Past, usual: &[UsualRange]) -> String {
     let name = if p.quantity == FLOW { sheet::PaperFlow.text() } else { word(p.quantity) };
     let range = usual.iter().find(|u| u.quantity == p.quantity && u.shown_unit == p.unit);
     let usual = range.map_or_else(String::new, |u| with_unit(format!("{} … {}", number(u.lower), number(u.upper))));
-    let last = format!("{}, {}", figure(p.last), p.day);
+    let last = format!("{}, {}", figure(p.last), in_words(&p.day));
     strings(&[name, last, figure(p.low), figure(p.high), p.days.to_string(), usual])
 }
 

@@ -28,6 +28,7 @@ mod style;
 mod typed;
 mod uploads;
 mod worked;
+mod written;
 
 pub use app::Options;
 

@@ -44,6 +44,7 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/runs/bring-in/{id}/mappings", post(bring_in::mappings))
         .route("/runs/bring-in/{id}/names", post(bring_in::names))
         .route("/runs/bring-in/{id}/{n}/columns", get(mapping::show).post(mapping::save))
+        .route("/runs/bring-in/{id}/foresee", post(bring_in::foresee))
         .route("/runs/bring-in/{id}/take", post(bring_in::take))
         .route("/recipes", get(recipes::list).post(recipes::take))
         .route("/recipes/template", get(recipes::template))

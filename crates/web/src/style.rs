@@ -9,6 +9,7 @@ static STYLE: LazyLock<String> = LazyLock::new(|| {
     let mut out = figure::fonts::font_faces(false) + include_str!("page.css");
     out += include_str!("page_forms.css");
     out += include_str!("page_results.css");
+    out += include_str!("page_files.css");
     // Cells are padded on the right so that decimal points stand under each other: in steps of a twentieth em,
     // because a page of ours allows no style of its own.
     for n in 1..=PADS {

@@ -5,6 +5,7 @@ use crate::auth::who::Who;
 use crate::http_error::HttpError;
 use crate::lock::lock;
 use intake::import::Agreed;
+use message::{Spoken as _, web_files};
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -37,6 +38,8 @@ pub(crate) struct Upload {
     pub files: Mutex<Vec<UpFile>>,
     /// What the person said of names that are not on record.
     pub agreed: Mutex<Agreed>,
+    /// Which verdicts would change, in words; none: not worked out yet.
+    pub foreseen: Mutex<Option<Vec<String>>>,
     /// Goes with it.
     pub _folder: tempfile::TempDir,
 }
@@ -48,11 +51,7 @@ pub(crate) struct Uploads(Mutex<HashMap<String, Arc<Upload>>>);
 impl Uploads {
     /// One of them.
     pub fn get(&self, id: &str, who: &Who) -> Result<Arc<Upload>, HttpError> {
-        let gone = || {
-            HttpError::absent(
-                "These files do not wait here any more: two hours have passed, or the program was started again. Nothing of them was taken; bring them in again.",
-            )
-        };
+        let gone = || HttpError::absent(web_files::Gone.text());
         let found = lock(&self.0).get(id).cloned().ok_or_else(gone)?;
         if found.person == who.person { Ok(found) } else { Err(gone()) }
     }

@@ -469,7 +469,10 @@ fn a_table_of_a_new_laboratory_is_read_by_columns_chosen_on_the_screen() {
     assert_eq!(refused.status, 422, "the fraction is lacking");
     assert!(refused.text().contains("fraction") && refused.text().contains("value=\"new lab\""), "{}", refused.text());
     let shown = refused.text();
-    assert!(shown.contains("The first rows of new lab.csv") && shown.contains("A-1"), "the rows are gone: {shown}");
+    assert!(
+        shown.contains("new lab.csv") && shown.contains("First cells") && shown.contains("A-1"),
+        "the rows are gone: {shown}"
+    );
     fields.push(("k.result.fraction".into(), "unfiltered".into()));
     fields.push(("w0".into(), "below".into()));
     assert_eq!(send(&mut c, &fields).status, 303);
@@ -641,7 +644,7 @@ fn an_act_is_taken_back_with_a_reason_and_its_rows_are_shown_no_longer() {
     let token = c.get("/record").token();
     let done = c.post("/record/undo", &[("token", &token), ("event", &head[..12]), ("why", "the wrong <well>")]);
     let to = c.retrying(&done);
-    assert!(c.get(&to).text().contains("1 rows stay on record"), "{}", c.get(&to).text());
+    assert!(c.get(&to).text().contains("1 row stays on record"), "{}", c.get(&to).text());
     assert!(!c.get("/wells").text().contains(shown));
     assert!(c.get("/record").text().contains("taken back by act"), "{}", c.get("/record").text());
     assert_eq!(face.store().verify(None).unwrap().differences, []);

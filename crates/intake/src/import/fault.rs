@@ -6,7 +6,7 @@
 
 use super::text::TextFault;
 pub use message::intake::Fault;
-use message::{Arg, Lang, Message, Name, found};
+use message::{Arg, Lang, Message, Name, Spoken, found};
 use quantity::{Check, Finding, Outcome, Place, Stage};
 
 /// Faults kept for showing.
@@ -43,6 +43,21 @@ impl Faults {
 /// What stands there, and what would be read, in English; of another finding its sentence, and nothing.
 pub fn parts(finding: &Finding) -> (String, String) {
     finding.message.as_ref().and_then(halves).unwrap_or_else(|| (finding.sentence.clone(), String::new()))
+}
+
+/// The same in the language that is spoken now.
+pub fn spoken_parts(finding: &Finding) -> (String, String) {
+    let halves = finding.message.as_ref().and_then(|m| Some((half(m, "found")?, half(m, "expected")?)));
+    halves.unwrap_or_else(|| (finding.text(), String::new()))
+}
+
+/// One half of a fault in the language that is spoken now.
+fn half(says: &Message, name: &str) -> Option<String> {
+    match says.arg(name)? {
+        Arg::Name(Name(text)) => Some(text.clone()),
+        Arg::Message(m) => Some(m.text()),
+        _ => None,
+    }
 }
 
 /// The two halves of a fault in English; none of another message.

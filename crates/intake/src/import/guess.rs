@@ -6,26 +6,33 @@
 //! the fraction, what "n.b." means, whether U is expanded, a unit that stands nowhere. A mapping that lacks an answer
 //! refuses the file with that question; nothing guessed here is taken in where a column says otherwise.
 //!
-//! Headings are words of the trade as laboratories print them (from memory); names of substances are those of the
-//! catalogues. Checked in `tests/import_strange.rs` on sheets that other programs wrote.
+//! The words by which a file is known stand in `words`, what is asked in `ask`, the mapping as text in `text`. Checked in `tests/import_strange.rs` on sheets that other programs wrote.
+
+mod ask;
+mod proof;
+mod text;
+mod words;
+
+pub use ask::{Question, says_in_what};
 
 use super::ImportError;
-use super::cell::{DateOrder, Decimal};
+use super::cell::Decimal;
 use super::fault::Collector;
 use super::form;
 use super::mapping::{FileForm, Hidden, LeftOpen, Mapping, MappingError};
 use super::pattern;
-use super::plan::{Coverage, is_in_percent, isotope};
+use super::plan::isotope;
 use super::rows;
 use super::shape::{self, ABSENT};
 use super::text::{Encoding, Record, decode};
-use message::{Lang, Message};
+use message::web_columns as says;
+use message::{Lang, Message, count};
 use record::schema::{self, Kind};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::path::Path;
 use std::sync::OnceLock;
+use words::{BESIDE, CLOCKS, HEADINGS, KNOWN_WORDS, QUANTITIES, SIGNS, SUBSTANCES};
 
 /// The name under which a mapping is guessed: `--mapping guess`.
 pub const NAME: &str = "guess";
@@ -42,261 +49,6 @@ const WORDS: usize = 60;
 /// Rows shown.
 const SHOWN: usize = 5;
 
-/// Headings in lower case without signs, by field, the likelier first.
-const HEADINGS: &[(&str, &[&str])] = &[
-    (
-        "bottle.label",
-        &[
-            "bottle",
-            "bottle label",
-            "label",
-            "flasche",
-            "probe",
-            "probenbezeichnung",
-            "probebezeichnung",
-            "probenname",
-            "proben nr",
-            "probennr",
-            "probe nr",
-            "probennummer",
-            "proben id",
-            "probenid",
-            "sample",
-            "sample id",
-            "sampleid",
-            "sample name",
-            "sample no",
-            "sample number",
-            "client sample id",
-            "field id",
-            "bezeichnung",
-            "labornummer",
-            "labor nr",
-            "lab id",
-        ],
-    ),
-    ("bottle.kind", &["kind", "bottle kind", "sample kind", "probenart"]),
-    (
-        "bottle.filled_at",
-        &[
-            "filled at",
-            "entnahme",
-            "entnahmedatum",
-            "probenahme",
-            "probenahmedatum",
-            "probenahmezeitpunkt",
-            "datum der probenahme",
-            "sampling date",
-            "sample date",
-            "date sampled",
-            "date collected",
-            "collected",
-            "collection date",
-            "sampled",
-            "datum",
-            "date",
-        ],
-    ),
-    (
-        "well.name",
-        &[
-            "well",
-            "brunnen",
-            "messstelle",
-            "quelle",
-            "entnahmestelle",
-            "probenahmestelle",
-            "bohrung",
-            "station",
-            "location",
-        ],
-    ),
-    (
-        "result.analyte",
-        &[
-            "analyte",
-            "analyt",
-            "parameter",
-            "element",
-            "stoff",
-            "substanz",
-            "messgröße",
-            "kenngröße",
-            "komponente",
-            "constituent",
-            "parm short nm",
-            "parm nm",
-            "determinand",
-            "compound",
-            "isotope",
-            "isotop",
-        ],
-    ),
-    (
-        "result.value",
-        &[
-            "value",
-            "messwert",
-            "ergebnis",
-            "wert",
-            "result",
-            "messergebnis",
-            "analysenwert",
-            "result va",
-            "konzentration",
-            "concentration",
-            "conc",
-            "gehalt",
-        ],
-    ),
-    ("result.unit", &["unit", "units", "einheit", "einh", "maßeinheit", "unit cd", "dimension"]),
-    ("result.fraction", &["fraction", "fraktion"]),
-    ("result.remark", &["remark", "qualifier", "flag", "qual", "vorzeichen", "remark cd", "kennzeichen", "kennung"]),
-    (
-        "result.u",
-        &[
-            "u",
-            "uncertainty",
-            "standard uncertainty",
-            "standardunsicherheit",
-            "messunsicherheit",
-            "unsicherheit",
-            "mu",
-            "erweiterte messunsicherheit",
-            "erw messunsicherheit",
-            "expanded uncertainty",
-            "u95",
-            "±",
-        ],
-    ),
-    (
-        "result.quantification_limit",
-        &[
-            "quantification limit",
-            "bg",
-            "bestimmungsgrenze",
-            "loq",
-            "lq",
-            "limit of quantification",
-            "limit of quantitation",
-            "pql",
-        ],
-    ),
-    (
-        "result.detection_limit",
-        &[
-            "detection limit",
-            "nwg",
-            "nachweisgrenze",
-            "lod",
-            "mdl",
-            "dl",
-            "ld",
-            "limit of detection",
-            "method detection limit",
-        ],
-    ),
-    ("result.critical_value", &["critical value", "erkennungsgrenze", "lc"]),
-    ("result.reporting_limit", &["reporting limit", "berichtsgrenze", "rl", "mrl", "reporting level"]),
-    (
-        "result.method",
-        &[
-            "method",
-            "verfahren",
-            "methode",
-            "analysenverfahren",
-            "prüfverfahren",
-            "norm",
-            "analytical method",
-            "method code",
-            "meth cd",
-        ],
-    ),
-    ("result.laboratory", &["laboratory", "labor", "lab", "prüflabor", "untersuchungsstelle"]),
-    ("result.isotopes", &["isotopes"]),
-    ("result.resolution", &["resolution", "auflösung"]),
-];
-
-/// Headings of the time beside a date.
-const CLOCKS: [&str; 6] = ["time", "uhrzeit", "zeit", "entnahmezeit", "sampling time", "probenahmezeit"];
-
-/// Words in a value's cell and what they mean wherever they are used. "n.b." is none of them: it is "nicht bestimmt" to
-/// one laboratory and "nicht bestimmbar" to another.
-const KNOWN_WORDS: &[(&str, &[&str])] = &[
-    (
-        "not-detected",
-        &[
-            "n.n.",
-            "n. n.",
-            "n.n",
-            "nn",
-            "N.N.",
-            "ND",
-            "nd",
-            "n.d.",
-            "N.D.",
-            "n. d.",
-            "not detected",
-            "nicht nachgewiesen",
-            "nicht nachweisbar",
-            "<RL",
-            "< RL",
-            "<MRL",
-            "< MRL",
-        ],
-    ),
-    (
-        "below-quantification-limit",
-        &["<BG", "< BG", "<LOQ", "< LOQ", "<Bestimmungsgrenze", "< Bestimmungsgrenze", "u.d.B."],
-    ),
-    ("below-detection-limit", &["<NWG", "< NWG", "<LOD", "< LOD", "<MDL", "< MDL", "<DL", "< DL", "BDL", "u.d.N."]),
-    ("missing", &["", "-", "--", "–", "n.a.", "n. a.", "N/A", "NA", "n/a", "k.A.", "k. A.", "nicht beauftragt"]),
-];
-
-/// Signs before a number.
-const SIGNS: [(&str, &str); 5] =
-    [("<", "below"), (">", "above"), ("~", "estimated"), ("ca.", "estimated"), ("E", "estimated")];
-
-/// Substances with their names in the catalogues.
-const SUBSTANCES: [&str; 42] = [
-    "Ag", "Al", "As", "B", "Ba", "Be", "Br", "Ca", "Cd", "Cl", "Co", "Cr", "Cr-VI", "Cu", "F", "Fe", "Hg", "K", "Li",
-    "Mg", "Mn", "Mo", "NH3", "NH4", "NO2", "NO3", "Na", "Ni", "PO4", "Pb", "S--II", "SO4", "Sb", "Se", "SiO2", "Sr",
-    "Tl", "U", "V", "W", "Zn", "atrazine",
-];
-
-/// What else is measured in water, as laboratories name it, in lower case; what an acid capacity is measured to stays in
-/// the name, and a hardness of carbonate is no alkalinity: its degree counts alkaline earths.
-const QUANTITIES: &[(&str, &[&str])] = &[
-    ("pH", &["ph", "ph wert", "ph value"]),
-    ("temperature", &["temperatur", "temperature", "wassertemperatur", "water temperature"]),
-    (
-        "conductivity",
-        &["leitfähigkeit", "elektrische leitfähigkeit", "el leitfähigkeit", "conductivity", "electrical conductivity"],
-    ),
-    ("dissolved oxygen", &["sauerstoff", "gelöster sauerstoff", "dissolved oxygen", "oxygen, dissolved"]),
-    (
-        "alkalinity (KS4.3)",
-        &[
-            "säurekapazität bis ph 4,3",
-            "säurekapazität bis ph 4.3",
-            "säurekapazität ph 4,3",
-            "säurekapazität (ks 4,3)",
-            "säurekapazität ks 4,3",
-            "säurekapazität ks4,3",
-            "säurekapazität",
-            "ks 4,3",
-            "ks4,3",
-            "ks 4.3",
-            "ks4.3",
-        ],
-    ),
-    ("alkalinity", &["alkalinity", "alkalität", "total alkalinity", "gesamtalkalität", "m wert", "m-wert"]),
-    ("HCO3", &["hydrogencarbonat", "hydrogenkarbonat", "bicarbonate", "hydrogen carbonate", "hco3-"]),
-    ("CO3", &["carbonat", "karbonat", "carbonate", "co3--"]),
-    ("hardness", &["gesamthärte", "härte", "hardness", "total hardness", "summe erdalkalien"]),
-    ("carbonate hardness", &["karbonathärte", "carbonathärte", "carbonate hardness"]),
-];
-
 /// Where a field's text comes from, as it is guessed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Place {
@@ -306,6 +58,32 @@ pub enum Place {
     Constant(String),
     /// A date and the time beside it.
     Both(String, String),
+}
+
+/// How well a name of a file is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Known {
+    /// A symbol or a name of the catalogues.
+    Sure,
+    /// Such a name with words beside it.
+    Likely,
+    /// None of them.
+    New,
+}
+
+/// How well a name is known, and what it is then, as the record has it.
+pub fn known(written: &str) -> (Known, Option<String>) {
+    let written = without_unit(written);
+    if let Some(name) = across(written) {
+        return (Known::Sure, Some(name));
+    }
+    let lower = spaced(written);
+    let words = lower.split(|c: char| c == ' ' || ",;()[]".contains(c));
+    let rest: Vec<&str> = words.filter(|w| !w.is_empty() && !BESIDE.contains(w)).collect();
+    match analyte(&rest.join(" ")) {
+        Some(name) => (Known::Likely, Some(name)),
+        None => (Known::New, None),
+    }
 }
 
 /// A guessed mapping.
@@ -340,7 +118,11 @@ pub struct Guess {
     /// The unit of every value, where a person has said it.
     pub value_unit: Option<String>,
     /// What the file does not answer, each with how to say it.
-    pub questions: Vec<String>,
+    pub questions: Vec<Question>,
+    /// By the key of the form: what in the file speaks for it.
+    pub proofs: BTreeMap<&'static str, Message>,
+    /// Of a long table: every different name of an analyte, as the file has it, the first ones.
+    pub written: Vec<String>,
     /// The headings, after the table was put into shape.
     pub headings: Vec<String>,
     /// The first rows under them.
@@ -557,10 +339,8 @@ impl Guess {
             }
         }
         if with_table.len() != 1 {
-            self.questions.push(format!(
-                "which sheet? There are {}: file.sheet=NAME",
-                sheets.iter().map(|s| quoted(s)).collect::<Vec<_>>().join(", ")
-            ));
+            let there = sheets.iter().map(|s| quoted(s)).collect::<Vec<_>>().join(", ");
+            self.questions.push(Question::new(says::AskSheet { sheets: there.into() }, "file.sheet=NAME"));
         }
         with_table.truncate(1);
         Ok(with_table.pop().or_else(|| sheets.first().cloned()))
@@ -570,7 +350,7 @@ impl Guess {
     fn read(&mut self, path: &Path) -> Result<Vec<Record>, std::io::Error> {
         let mut records = vec![];
         match rows::open(path, &self.form)? {
-            Err(t) => self.questions.push(Message::from(*t.says).in_english()),
+            Err(t) => self.questions.push(Question::new(*t.says, "")),
             Ok(mut from) => {
                 let mut record = Record::default();
                 while matches!(from.next(&mut record)?, Ok(true)) {
@@ -586,6 +366,7 @@ impl Guess {
         let encoding = self.form.encoding;
         let fixed = |key: &str| said.iter().any(|e| e.starts_with(&format!("file.{key}=")));
         let cells: Vec<Vec<String>> = records.iter().map(|r| texts(r, encoding)).collect();
+        self.proofs = proof::proofs(&cells, &self.form);
         if !fixed("transposed") {
             self.form.transposed = lies_on_its_side(&cells);
         }
@@ -600,8 +381,7 @@ impl Guess {
         } else {
             let best = (0..cells.len().min(HEADING_ROWS)).max_by_key(|i| (score(&cells[*i]), std::cmp::Reverse(*i)));
             let Some(best) = best.filter(|b| score(&cells[*b]) > 0) else {
-                self.questions
-                    .push("no row of headings is known: file.header_row=N, and the columns one by one".into());
+                self.questions.push(Question::new(says::AskHeadings, "file.header_row=N, and the columns one by one"));
                 return;
             };
             let best = match self.form.header_row {
@@ -624,6 +404,10 @@ impl Guess {
     fn under_headings(&mut self, records: &[Record], cells: &[Vec<String>], head: usize, fixed: &dyn Fn(&str) -> bool) {
         let Some(record) = records.get(head) else { return };
         self.form.header_row = Some(record.row);
+        let filled_cells = cells[head].iter().filter(|c| !c.is_empty()).count();
+        let known = cells[head].iter().filter(|c| field(c).is_some() || across(c).is_some()).count();
+        let proof = says::ProofHeadings { n: count(known), of: count(filled_cells) };
+        self.proofs.insert("header_row", proof.into());
         let filled = |row: &[String]| row.iter().filter(|c| !c.is_empty()).count();
         let none = BTreeMap::new();
         let mut next = head + 1;
@@ -711,6 +495,10 @@ impl Guess {
             for r in rows {
                 let text = decode(r.get(at), self.form.encoding).unwrap_or_default();
                 if text != last && !self.names.contains_key(text.as_ref()) {
+                    if !text.trim().is_empty() && self.written.len() < WORDS && !self.written.iter().any(|w| *w == text)
+                    {
+                        self.written.push(text.to_string());
+                    }
                     if let Some(known) = analyte(&text).filter(|k| *k != text) {
                         self.names.insert(text.to_string(), known);
                     }
@@ -853,13 +641,11 @@ impl Guess {
                 None if row_is_note(rows, row) => {}
                 None if self.questions.len() < WORDS => {
                     let word = if super::cell::number(&text, numbers) == Ok(0.0) { "0" } else { text.as_str() };
-                    let question = format!(
-                        "what does {} in row {row} mean? words.{word}=below, not-detected, missing, estimated …",
-                        quoted(word)
-                    );
-                    let begins = format!("what does {} ", quoted(word));
-                    if !self.questions.iter().any(|q| q.starts_with(&begins)) {
-                        self.questions.push(question);
+                    if !self.questions.iter().any(|q| q.is_of_word(word)) {
+                        let says =
+                            says::AskWord { word: quoted(word).into(), row: i64::try_from(row).unwrap_or(i64::MAX) };
+                        let how = format!("words.{word}=below, not-detected, missing, estimated …");
+                        self.questions.push(Question::new(says, how));
                     }
                 }
                 None => {}
@@ -909,8 +695,7 @@ impl Guess {
             self.wide = value == "results-wide";
         } else if let Some(word) = key.strip_prefix("words.") {
             self.words.insert(word.to_string(), value.to_string());
-            let asked = format!("what does {} ", quoted(word));
-            self.questions.retain(|q| !q.starts_with(&asked));
+            self.questions.retain(|q| !q.is_of_word(word));
         } else if let Some(heading) = key.strip_prefix("analyte.") {
             self.ignore.retain(|h| h != heading);
             match self.analytes.iter_mut().find(|(h, ..)| h == heading) {
@@ -954,239 +739,12 @@ impl Guess {
         }
         Ok(())
     }
-
-    /// Asks what the file leaves open, each with how it is said.
-    fn ask(&mut self) {
-        let mut asked: Vec<String> = vec![];
-        let mut ask = |question: String| asked.push(question);
-        let lacks = |field: &str| !self.columns.contains_key(field);
-        if lacks("bottle.label") {
-            ask("which column names the bottle? bottle.label=HEADING".into());
-        }
-        if lacks("result.fraction") {
-            ask("which fraction? Nothing in the file says it: result.fraction=unfiltered, or filtered, or 0.45 um"
-                .into());
-        }
-        if !self.wide {
-            for (field, what) in [("result.analyte", "analyte"), ("result.value", "value")] {
-                if lacks(field) {
-                    ask(format!("which column holds the {what}? {field}=HEADING"));
-                }
-            }
-            if lacks("result.unit") && self.value_unit.is_none() && !self.value_has_unit() {
-                ask("which unit? Nothing in the file says it: value.unit=ng/L".into());
-            }
-        } else if self.analytes.is_empty() && self.pattern.is_none() {
-            ask("which columns hold analytes? analyte.HEADING=NAME".into());
-        }
-        let none = BTreeMap::new();
-        let bare: Vec<&String> = self
-            .analytes
-            .iter()
-            .filter(|(h, _, u)| u.is_none() && !matches!(pattern::heading_unit(h, &none), Some((_, Ok(_)))))
-            .map(|(h, ..)| h)
-            .collect();
-        if !bare.is_empty() && self.value_unit.is_none() {
-            let bare: Vec<String> = bare.into_iter().take(5).map(|h| quoted(h)).collect();
-            ask(format!("which unit have {}? value.unit=ng/L, or file.units_row=N", bare.join(", ")));
-        }
-        if self.pattern.as_deref().is_some_and(|p| !p.contains("{unit}")) && self.value_unit.is_none() {
-            ask("which unit have the isotopes? value.unit=ng/L, or file.units_row=N".into());
-        }
-        if let Some(Place::Heading(h)) = self.columns.get("result.u")
-            && self.coverage.is_none()
-            && Coverage::of(h) == Coverage::Unsaid
-        {
-            ask(format!(
-                "are the uncertainties under {} standard or expanded? result.u.k=1 (standard), result.u.k=2, or result.u.level=95 %",
-                quoted(h)
-            ));
-        }
-        if let Some(Place::Heading(h)) = self.columns.get("result.u")
-            && self.u_in.is_none()
-            && !says_in_what(h)
-        {
-            ask(format!(
-                "are the uncertainties under {} in per cent of the value or in its unit? result.u.unit=%, or result.u.unit=value",
-                quoted(h)
-            ));
-        }
-        if self.plus_minus.as_deref() == Some("") {
-            ask("what stands behind ±? plus_minus.k=1 (standard), plus_minus.k=2, or plus_minus.level=95 %".into());
-        }
-        if self.form.decimal == Decimal::Asked {
-            ask("which is the decimal sign? file.decimal=, or file.decimal=.".into());
-        }
-        if self.form.dates == DateOrder::Asked && self.columns.contains_key("bottle.filled_at") {
-            ask("day or month first? file.dates=day-month-year or file.dates=month-day-year".into());
-        }
-        self.questions.extend(asked);
-    }
-
-    fn value_has_unit(&self) -> bool {
-        matches!(self.columns.get("result.value"), Some(Place::Heading(h))
-            if matches!(pattern::heading_unit(h, &BTreeMap::new()), Some((_, Ok(_)))))
-    }
-
-    /// The mapping as text.
-    pub fn toml(&self) -> String {
-        let target = if self.wide { "results-wide" } else { "results" };
-        let mut out = format!(
-            "name = {}\nabout = \"Guessed from the file.\"\ntarget = \"{target}\"\nnegative = \"value\"\n",
-            quoted(&self.name)
-        );
-        let list = |all: &[String]| all.iter().map(|h| quoted(h)).collect::<Vec<_>>().join(", ");
-        if !self.ignore.is_empty() {
-            let _ = writeln!(out, "ignore = [{}]", list(&self.ignore));
-        }
-        if let Some(c) = self.plus_minus.as_ref().filter(|c| !c.is_empty()) {
-            let _ = writeln!(out, "plus_minus = {{ {c} }}");
-        }
-        out += &self.form_toml();
-        for table in ["bottle", "well", "result"] {
-            let mut lines = String::new();
-            for (field, place) in &self.columns {
-                let Some(column) = field.strip_prefix(table).and_then(|f| f.strip_prefix('.')) else { continue };
-                let _ = writeln!(lines, "{column} = {}", self.place(field, place));
-            }
-            if !lines.is_empty() {
-                let _ = write!(out, "\n[columns.{table}]\n{lines}");
-            }
-        }
-        if self.wide {
-            out += "\n[wide]\n";
-            if let Some(p) = &self.pattern {
-                let _ = writeln!(out, "pattern = {}", quoted(p));
-                if let Some(u) = &self.value_unit {
-                    let _ = writeln!(out, "unit = {}", quoted(u));
-                }
-            }
-            if !self.analytes.is_empty() {
-                out += "\n[wide.analytes]\n";
-            }
-            let none = BTreeMap::new();
-            for (heading, name, unit) in &self.analytes {
-                let carried = matches!(pattern::heading_unit(heading, &none), Some((_, Ok(_))));
-                let unit = unit.as_ref().or(self.value_unit.as_ref().filter(|_| !carried));
-                let unit = unit.map_or_else(String::new, |u| format!(", unit = {}", quoted(u)));
-                let _ = writeln!(out, "{} = {{ analyte = {}{unit} }}", quoted(heading), quoted(name));
-            }
-        }
-        for (title, words) in [("words", &self.words), ("remarks", &self.remarks)] {
-            if !words.is_empty() {
-                let _ = write!(out, "\n[{title}]\n");
-            }
-            for (word, means) in words {
-                let _ = writeln!(out, "{} = {}", quoted(word), quoted(means));
-            }
-        }
-        out
-    }
-
-    fn form_toml(&self) -> String {
-        let f = &self.form;
-        let mut out = String::from("\n[file]\n");
-        let mut line = |key: &str, value: String| {
-            let _ = writeln!(out, "{key} = {value}");
-        };
-        match f.delimiter {
-            Some(b'\t') => line("delimiter", quoted("tab")),
-            Some(b) => line("delimiter", quoted(&char::from(b).to_string())),
-            None => line("delimiter", quoted("auto")),
-        }
-        line("encoding", quoted(if f.encoding == Encoding::Utf8 { "utf-8" } else { "windows-1252" }));
-        // What nothing tells is left out, so that it is asked.
-        match f.decimal {
-            Decimal::Point => line("decimal", quoted(".")),
-            Decimal::Comma => line("decimal", quoted(",")),
-            Decimal::Asked => {}
-        }
-        if let Some(sign) = f.thousands {
-            line("thousands", quoted(&sign.to_string()));
-        }
-        match f.dates {
-            DateOrder::Ymd => line("dates", quoted("year-month-day")),
-            DateOrder::Dmy => line("dates", quoted("day-month-year")),
-            DateOrder::Mdy => line("dates", quoted("month-day-year")),
-            DateOrder::Asked => {}
-        }
-        if let Some(sheet) = &f.sheet {
-            line("sheet", quoted(sheet));
-        }
-        for (key, row) in [("header_row", f.header_row), ("units_row", f.units_row), ("methods_row", f.methods_row)] {
-            if let Some(row) = row {
-                line(key, row.to_string());
-            }
-        }
-        for (key, on) in [("transposed", f.transposed), ("blocks", f.blocks)] {
-            if on {
-                line(key, "true".into());
-            }
-        }
-        match f.hidden {
-            Some(Hidden::Take) => line("hidden", quoted("take")),
-            Some(Hidden::Leave) => line("hidden", quoted("leave")),
-            None => {}
-        }
-        out
-    }
-
-    fn place(&self, field: &str, place: &Place) -> String {
-        let heading = match place {
-            Place::Constant(c) => return format!("{{ constant = {} }}", quoted(c)),
-            Place::Both(day, time) => return format!("{{ template = {} }}", quoted(&format!("{{{day}}} {{{time}}}"))),
-            Place::Heading(h) => quoted(h),
-        };
-        match field {
-            "result.u" => {
-                let percent = self.u_in.as_deref().filter(|u| *u == "%").map(|u| format!("unit = {}", quoted(u)));
-                let said: Vec<String> = self.coverage.iter().cloned().chain(percent).collect();
-                if said.is_empty() { heading } else { format!("{{ heading = {heading}, {} }}", said.join(", ")) }
-            }
-            "result.value" => match (&self.value_unit, self.columns.contains_key("result.unit")) {
-                (Some(u), _) => format!("{{ heading = {heading}, unit = {} }}", quoted(u)),
-                (None, false) => format!("{{ heading = {heading}, unit = \"heading\" }}"),
-                (None, true) => heading,
-            },
-            "result.analyte" if !self.names.is_empty() => {
-                let names: Vec<String> =
-                    self.names.iter().map(|(a, b)| format!("{} = {}", quoted(a), quoted(b))).collect();
-                format!("{{ heading = {heading}, keep = true, values = {{ {} }} }}", names.join(", "))
-            }
-            _ => heading,
-        }
-    }
-
-    /// The mapping, where nothing that it needs is open.
-    ///
-    /// # Errors
-    /// [`MappingError`], with the questions where there are some.
-    pub fn mapping(&self) -> Result<Mapping, MappingError> {
-        Mapping::parse(&self.toml()).map_err(|e| {
-            if self.questions.is_empty() {
-                return e;
-            }
-            MappingError::Meaning {
-                name: self.name.clone(),
-                what: "guessed from the file".into(),
-                found: format!("questions that the file does not answer: {}", self.questions.join("; ")),
-                expected: "an answer to each".into(),
-            }
-        })
-    }
 }
 
 /// Whether a value is one of the record's words for its column: "sample" is a kind of bottle, whatever a column is headed.
 fn is_word_of(field: &str, value: &str) -> bool {
     let column = field.split_once('.').and_then(|(table, column)| schema::table(table)?.column(column));
     matches!(column.map(|c| c.kind), Some(Kind::Word(words)) if words.contains(&value))
-}
-
-/// Whether a heading of uncertainties says in what they are: per cent, a unit; or it is the record's own u.
-fn says_in_what(heading: &str) -> bool {
-    is_in_percent(heading)
-        || heading.trim() == "u"
-        || matches!(pattern::heading_unit(heading, &BTreeMap::new()), Some((_, Ok(_))))
 }
 
 fn coverage(kind: &str, value: &str) -> Option<String> {

@@ -28,6 +28,7 @@ pub mod names;
 mod pattern;
 mod plan;
 mod results;
+pub mod row_read;
 mod rows;
 mod shape;
 mod sheet;
@@ -39,7 +40,7 @@ pub mod words;
 mod write;
 mod write_results;
 
-pub use fault::{Faults, SHOWN, in_words};
+pub use fault::{Faults, SHOWN, in_words, spoken_parts};
 pub use form::Told;
 pub use mapping::{Mapping, MappingError, PhoneClock, Target};
 pub use names::Agreed;
@@ -142,7 +143,7 @@ pub struct TableRows {
 }
 
 /// What came of one file.
-#[derive(Debug, Clone, Default, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, serde::Serialize)]
 pub struct FileTaken {
     /// Name without folder.
     pub file: String,

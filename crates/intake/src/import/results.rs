@@ -10,6 +10,7 @@ use super::fault::{Collector, Fault, fault, number, quoted};
 use super::mapping::{Mapping, Target};
 use super::pattern;
 use super::plan::{Field, Plan, Value, shown};
+use super::row_read;
 use super::rows::Rows;
 use super::shape::ABSENT;
 use super::text::{Record, decode};
@@ -46,10 +47,10 @@ const DETECTION_LIMIT: usize = 3;
 const QUANTIFICATION_LIMIT: usize = 4;
 
 /// Rows of which a preview shows what became of them.
-pub const SHOWN_READ: usize = 3;
+pub const SHOWN_READ: usize = 5;
 
 /// What a mapping made of one row of the file.
-#[derive(Debug, Clone, Default, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, serde::Serialize)]
 pub struct RowRead {
     /// Row of the file.
     pub row: u64,
@@ -57,6 +58,9 @@ pub struct RowRead {
     pub read: Vec<(String, String)>,
     /// The results as they are kept: one line each; none where the row says that there is none, or is refused.
     pub kept: Vec<String>,
+    /// The same as sentences.
+    #[serde(skip)]
+    pub says: Vec<Message>,
 }
 
 /// Place of the reporting limit among the reals.
@@ -292,7 +296,21 @@ impl<'a> ResultReader<'a> {
             }
         }
         let kept = self.batch.rows[before..].iter().map(|r| self.in_words(r)).collect();
-        self.shown.push(RowRead { row: record.row, read, kept });
+        let says = self.batch.rows[before..].iter().map(|r| self.as_sentence(r)).collect();
+        self.shown.push(RowRead { row: record.row, read, kept, says });
+    }
+
+    /// A result as it is kept, as a sentence.
+    fn as_sentence(&self, row: &ResultRow) -> Message {
+        let label = self.bottles.iter().find(|(_, k)| k.id == row.bottle).map_or("", |(l, _)| l);
+        let new = self.batch.bottles.iter().find(|b| b.label == label);
+        let filled = new.and_then(|b| b.fields.iter().find(|(column, _)| *column == "filled_at"));
+        let day = match filled {
+            Some((_, Value::Text(at))) => at.get(..10),
+            _ => None,
+        };
+        let series = &self.series_list[row.series as usize];
+        row_read::sentence(label, day, series, &self.unit_list[row.unit as usize], row)
     }
 
     /// A result as it is kept, in one line.

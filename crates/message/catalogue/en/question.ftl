@@ -18,7 +18,7 @@ question-dead-time-u-ns-more = Of the same series.
 
 question-dead-time-model = What a count in the dead time does
 
-question-dead-time-model-more = non-extending: it is lost; extending: the dead time begins anew.
+question-dead-time-model-more = The instrument’s manual says it.
 
 question-analogue-factor-value = Where the detector also measures an analogue signal: counts/s of the counting detector per unit of it
 
@@ -42,15 +42,15 @@ question-gas-background-more = Names as in the sequence, one a line.
 
 question-internal-standards-isotopes = Internal standards, added alike to every vial
 
-question-internal-standards-isotopes-more = Isotopes as In115@low, one a line. Empty: there is none, and the recipe says so.
+question-internal-standards-isotopes-more = Isotopes as In115, then @ and its resolution (low, medium, high), one a line. Empty: there is none, and the recipe says so.
 
 question-internal-standards-by-mass = Which of them serves an isotope
 
-question-internal-standards-by-mass-more = nearest: the one nearest in mass; interpolate: between the two neighbours.
+question-internal-standards-by-mass-more = As the laboratory does it.
 
 question-drift-model = What the internal standard leaves of the drift
 
-question-drift-model-more = none: nothing is done; bracket: straight lines between drift checks; smooth: a polynomial.
+question-drift-model-more = Straight lines need drift checks between the samples.
 
 question-blank-samples = The one blank that is taken off samples
 
@@ -62,7 +62,7 @@ question-blank-reference-more = They were never in the field.
 
 question-blank-scale = The blank is
 
-question-blank-scale-more = concentration: the same in every volume; mass-per-bottle: a mass, divided by the volume of each bottle.
+question-blank-scale-more = How it is reckoned for a bottle of another volume.
 
 question-lead-reference-vials = Vials of a lead of known isotopic make-up
 

@@ -243,7 +243,7 @@ sheet-open-since = open since { $time }
 sheet-shut-since = shut since { $time }
 
 # $note (name): what the record says
-sheet-programme-says = The programme says: { $note }.
+sheet-programme-says = On record: “{ $note }”
 
 sheet-state-unknown = Nothing is entered: was it shut before?
 
@@ -779,7 +779,7 @@ sheet-paper-open-since = open since
 sheet-paper-shut-since = shut since
 
 # $note (name): what the record says
-sheet-paper-programme-says = the programme says: { $note }
+sheet-paper-programme-says = on record: “{ $note }”
 
 sheet-paper-fill = fill
 

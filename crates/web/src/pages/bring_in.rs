@@ -1,32 +1,33 @@
-//! Bringing in files: upload, how each is read, preview with every fault by row and column, then all or nothing.
+//! Bringing in files: upload, how each is read, preview (`preview`) with equal faults together, then all or nothing.
 //!
 //! An upload lies in a folder of its own outside the record until it is taken in or two hours have passed. It is
 //! written to disk as it comes; one that says it is too large is refused before its first byte.
 
-use super::case::followed;
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
+use crate::blocks::{Piece, Query, respond};
 use crate::forms::{Done, Filled, once, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::lock::lock;
 use crate::page::{self, Place};
+use crate::pages::came_of;
+use crate::pages::preview;
 use crate::uploads::{UpFile, Upload};
+use crate::written::{size, written};
 use axum::Form;
 use axum::extract::{Multipart, Path, Query as FromQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use intake::import::look::fitting;
 use intake::import::names::{Proposal, proposals};
-use intake::import::{
-    Agreed, Bundle, FileTaken, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words,
-};
+use intake::import::{Agreed, Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping};
 use maud::{Markup, html};
+use message::{Spoken as _, count, web_files as says};
 use programme::work;
 use quantity::Check;
-use record::store::Store;
+use record::store::{Filter, Store};
 use std::collections::HashMap;
 use std::sync::Mutex;
 use std::time::Instant;
@@ -38,9 +39,6 @@ pub(crate) const MOST_BYTES: u64 = 256 << 20;
 /// Files of one upload.
 const MOST_FILES: usize = 100;
 
-/// Faults shown on the page.
-const FAULTS: usize = 200;
-
 /// The form.
 pub(crate) async fn form(
     State(app): State<Shared>,
@@ -48,26 +46,33 @@ pub(crate) async fn form(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
+    let most = says::FilesWhat { files: count(MOST_FILES), mib: i64::try_from(MOST_BYTES >> 20).unwrap_or(i64::MAX) };
     let body = html! {
-        h1 { "Bring in files" }
-        p { "Any CSV, XLSX, ODS or XLS: register sheets, field sheets, the sequence and the counts of a run, a laboratory’s table; and recipes (TOML). Choose all that belong together; each is shown with what would be taken and every fault before anything is written." }
+        h1 { (says::Title.text()) }
+        p { (says::What.text()) }
         form method="post" action="/runs/bring-in" enctype="multipart/form-data" {
             (token_field(&app, &who))
-            div.field {
-                label for="files" { "Files" }
+            div.field.drop {
+                label for="files" { (says::Files.text()) }
                 input #files type="file" name="file" multiple required aria-describedby="files-hint";
-                p.hint #files-hint { "At most " (MOST_FILES) " files and " (MOST_BYTES >> 20) " MiB together. Files taken in before change nothing." }
+                p.hint #files-hint { (most.text()) }
             }
             div.field {
-                label for="why" { "Reason" }
+                label for="why" { (says::Why.text()) }
                 input #why type="text" name="why" maxlength="500" aria-describedby="why-hint";
-                p.hint #why-hint { "Kept with the act. Only a recipe that changes needs one." }
+                p.hint #why-hint { (says::WhyWhat.text()) }
             }
-            button type="submit" { "Look at them" }
+            button type="submit" { (says::Look.text()) }
         }
-        p.quiet { "How a file is read is said by a mapping. Those that come with the program are tried by themselves; for any other table you choose the columns on the next page." }
+        p.quiet { (says::HowKnown.text()) }
+        p { a href="/templates" { (message::start::Templates.text()) } " " a href="/recipes" { (message::recipe::Title.text()) } }
     };
-    respond(&app, &who, Place::of("/runs", "Bring in files"), &q, &[body.into()])
+    let title = says::Title.text();
+    respond(&app, &who, place(&who, &title), &q, &[body.into()])
+}
+
+fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
+    Place::of("/runs", title).spoken(who)
 }
 
 /// Takes an upload to its folder.
@@ -91,6 +96,7 @@ pub(crate) async fn upload(
             why,
             files: Mutex::new(files),
             agreed: Mutex::default(),
+            foreseen: Mutex::default(),
             _folder: folder,
         };
         let id = app.uploads.add(upload);
@@ -102,11 +108,8 @@ pub(crate) async fn upload(
 }
 
 fn too_large() -> HttpError {
-    let words = format!(
-        "The upload is larger than {} MiB. A file of that size comes in with `limpid import` on the machine of the programme.",
-        MOST_BYTES >> 20
-    );
-    HttpError::new(StatusCode::PAYLOAD_TOO_LARGE, words)
+    let mib = i64::try_from(MOST_BYTES >> 20).unwrap_or(i64::MAX);
+    HttpError::new(StatusCode::PAYLOAD_TOO_LARGE, says::TooLarge { mib }.text())
 }
 
 /// Writes the files as they come; the token must stand before the first of them. Comes back with the reason.
@@ -116,7 +119,7 @@ async fn receive(
     mut parts: Multipart,
 ) -> Result<(String, String, tempfile::TempDir, Vec<UpFile>), HttpError> {
     let broken = |e: axum::extract::multipart::MultipartError| {
-        HttpError::refused(format!("The upload broke off: {e}. Nothing of it was kept."))
+        HttpError::refused(says::BrokeOff { why: e.to_string().into() }.text())
     };
     let folder = tempfile::tempdir()?;
     let (mut token, mut why, mut files, mut left) = (String::new(), String::new(), Vec::new(), MOST_BYTES);
@@ -135,9 +138,7 @@ async fn receive(
                 let name = safe_name(part.file_name().unwrap_or_default());
                 let Some(name) = name else { continue };
                 if files.len() == MOST_FILES {
-                    return Err(HttpError::refused(format!(
-                        "More than {MOST_FILES} files at once: bring them in in parts."
-                    )));
+                    return Err(HttpError::refused(says::TooMany { n: count(MOST_FILES) }.text()));
                 }
                 // A folder for each: two chosen files may have the same name, which the record keeps as it is.
                 let place = folder.path().join(files.len().to_string());
@@ -158,7 +159,7 @@ async fn receive(
         }
     }
     if files.is_empty() {
-        return Err(HttpError::refused("No file came with the form: choose at least one."));
+        return Err(HttpError::refused(says::NoFile.text()));
     }
     Ok((token, why, folder, files))
 }
@@ -272,46 +273,46 @@ pub(crate) async fn preview(
     let upload = app.uploads.get(&id, &who)?;
     let asked = upload.clone();
     // As a writer: a preview is an act that is dropped (`intake::import::preview`), and acts come one after another.
-    let (seen, names) = page::write(&app, move |store| {
+    let (seen, names, judged) = page::write(&app, move |store| {
         let inputs = inputs(store, &asked)?;
         let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
+        let judged = !store.list::<record::model::Verdict>(&Filter::all().limit(1))?.is_empty();
         let seen = if inputs.is_empty() {
             Imported::default()
         } else {
             let agreed = lock(&asked.agreed).clone();
             intake::import::preview_agreed(store, &inputs, &now(), (&asked.why, &agreed))?
         };
-        Ok::<_, HttpError>((seen, names))
+        Ok::<_, HttpError>((seen, names, judged))
     })
     .await??;
     let files = lock(&upload.files).clone();
-    let mut pieces: Vec<Piece> = vec![html! { h1 { "Before anything is taken in" } (summary(&seen, &files)) }.into()];
-    pieces.push(how_read(&app, &who, &id, &files, &names, &seen).into());
+    let whole = seen.faults.is_empty() && !files.is_empty() && files.iter().all(|f| f.mapping.is_some());
+    let mut pieces: Vec<Piece> = vec![html! { h1 { (says::Preview.text()) } (summary(&seen, &files)) }.into()];
+    pieces.push(html! { (preview::sums(&seen)) }.into());
+    if whole {
+        let foreseen = lock(&upload.foreseen).clone();
+        pieces.push(take_form(&app, &who, &id, judged, foreseen.as_deref()).into());
+    }
+    if !seen.faults.is_empty() {
+        pieces.push(preview::faults(&seen.faults).into());
+    }
     let agreed = lock(&upload.agreed).clone();
     pieces.push(names_form(&app, &who, &id, &proposals(&seen.faults.shown), &agreed).into());
-    if !seen.faults.is_empty() {
-        pieces.push(html! { h2 { "Faults" } }.into());
-        pieces.push(faults(&seen).into());
-    }
-    let whole = files.iter().all(|f| f.mapping.is_some());
-    if seen.faults.is_empty() && whole && !files.is_empty() {
-        pieces.push(take_form(&app, &who, &id).into());
-    }
-    pieces.push(html! { h2 { "What would be taken" } }.into());
-    pieces.extend(shown(&seen));
-    respond(&app, &who, Place::of("/runs", "Before anything is taken in"), &q, &pieces)
+    pieces.push(how_read(&app, &who, &id, &files, &names, &seen).into());
+    pieces.extend(preview::files(&seen));
+    let title = says::Preview.text();
+    respond(&app, &who, place(&who, &title), &q, &pieces)
 }
 
 fn summary(seen: &Imported, files: &[UpFile]) -> Markup {
     let lacking = files.iter().filter(|f| f.mapping.is_none()).count();
     html! {
-        @if lacking > 0 {
-            p.caution { "How " (lacking) @if lacking == 1 { " file is" } @else { " files are" } " to be read is not known yet: choose below." }
-        }
+        @if lacking > 0 { p.caution { (says::Lacking { n: count(lacking) }.text()) } }
         @if !seen.faults.is_empty() {
-            div.fault role="alert" { p { strong { (seen.faults.total) @if seen.faults.total == 1 { " fault" } @else { " faults" } } ": nothing can be taken in until they are mended. Files are taken in all together or not at all." } }
+            div.fault role="alert" { p { strong { (says::NFaults { n: i64::try_from(seen.faults.total).unwrap_or(i64::MAX) }.text()) } ". " (says::FaultsStop.text()) } }
         } @else if lacking == 0 {
-            p { span.state.met { span aria-hidden="true" { "✓" } " no faults" } ": everything can be taken in." }
+            p { span.state.met { span aria-hidden="true" { "✓" } " " (says::NoFaults.text()) } ". " (says::AllCan.text()) }
         }
     }
 }
@@ -330,33 +331,33 @@ fn clock(n: usize, f: &UpFile, seen: &Imported) -> Markup {
     let unread = !f.clock.trim().is_empty() && days(&f.clock).is_none();
     let value = if f.clock.is_empty() { fault.clone().unwrap_or_default() } else { f.clock.clone() };
     html! {
-        details open[fault.is_some() || !f.clock.is_empty()] { summary { "The phone’s clock was wrong" }
-            label.inner for=(format!("clock{n}")) { "Days to add to its times" } " "
+        details open[fault.is_some() || !f.clock.is_empty()] { summary { (says::Clock.text()) }
+            label.inner for=(format!("clock{n}")) { (says::ClockDays.text()) } " "
             input #(format!("clock{n}")) name=(format!("clock{n}")) value=(value) size="8" inputmode="decimal"
                 aria-invalid=[unread.then_some("true")] aria-describedby=(format!("clock{n}-hint"));
-            @if unread { p.why { "Found \"" (f.clock) "\", expected days from -40000 to 40000." } }
-            p.hint #(format!("clock{n}-hint")) { "The entries keep the phone’s own times; what is added stands on record with the file. 0 takes the times as they are." }
+            @if unread { p.why { (says::ClockWrong { found: f.clock.as_str().into() }.text()) } }
+            p.hint #(format!("clock{n}-hint")) { (says::ClockWhat.text()) }
         }
     }
 }
 
 fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String], seen: &Imported) -> Markup {
     html! {
-        h2 { "How each file is read" }
+        h2 #how { (says::HowRead.text()) }
         form method="post" action=(format!("/runs/bring-in/{id}/mappings")) {
             (token_field(app, who))
             @for (n, f) in files.iter().enumerate() {
                 div.field {
-                    label for=(format!("m{n}")) { (f.name) " " small { (f.bytes) " bytes" } }
+                    label for=(format!("m{n}")) { (written(&f.name)) " " small { (size(i64::try_from(f.bytes).unwrap_or(i64::MAX))) } }
                     select #(format!("m{n}")) name=(format!("m{n}")) {
-                        option value="" { "– not chosen –" }
-                        @for name in names { option value=(name) selected[f.mapping.as_ref() == Some(name)] { (name) } }
+                        option value="" { (says::NotChosen.text()) }
+                        @for name in names { option.as-written value=(name) selected[f.mapping.as_ref() == Some(name)] { (name) } }
                     }
-                    " " a href=(format!("/runs/bring-in/{id}/{n}/columns")) { "Choose its columns" }
+                    " " a href=(format!("/runs/bring-in/{id}/{n}/columns")) { (says::Columns.text()) }
                     @if f.mapping.as_deref().is_some_and(|m| m.starts_with("field-sheet")) { (clock(n, f, seen)) }
                 }
             }
-            button.second type="submit" { "Look again" }
+            button.second type="submit" { (says::Again.text()) }
         }
     }
 }
@@ -366,34 +367,34 @@ fn names_form(app: &App, who: &Who, id: &str, proposed: &[Proposal], agreed: &Ag
     let to = format!("/runs/bring-in/{id}/names");
     html! {
         @if !proposed.is_empty() {
-            h2 { "Names that may be others" }
-            p { "These names are not on record, and near to names that are. Say of each which is meant. It is kept with the act and for the next file that the same mapping reads." }
+            h2 #names { (says::Names.text()) }
+            p { (says::NamesWhat.text()) }
             form method="post" action=(to) {
                 (token_field(app, who))
                 @for (n, p) in proposed.iter().enumerate() {
                     input type="hidden" name=(format!("written{n}")) value=(p.written);
                     div.field {
-                        label for=(format!("meant{n}")) { "“" (p.written) "”" }
+                        label for=(format!("meant{n}")) { (written(&p.written)) }
                         select #(format!("meant{n}")) name=(format!("meant{n}")) {
-                            option value="" { "– not decided –" }
-                            @for near in &p.near { option value=(format!("={near}")) { "is " (near) } }
-                            @if p.may_be_new { option value="new" { "is new" } }
+                            option value="" { (says::Undecided.text()) }
+                            @for near in &p.near { option.as-written value=(format!("={near}")) { (says::Is { name: near.as_str().into() }.text()) } }
+                            @if p.may_be_new { option value="new" { (says::IsNew.text()) } }
                         }
                     }
                 }
-                button.second type="submit" { "Look again with these names" }
+                button.second type="submit" { (says::NamesAgain.text()) }
             }
         }
         @if *agreed != Agreed::default() {
-            h2 { "What you said of names" }
-            ul {
-                @for (written, meant) in &agreed.take { li { "“" (written) "” is read as " (meant) } }
-                @for name in &agreed.new { li { "“" (name) "” is new" } }
+            h2 { (says::Said.text()) }
+            ul.as-written {
+                @for (written, meant) in &agreed.take { li { (says::SaidRead { written: written.as_str().into(), meant: meant.as_str().into() }.text()) } }
+                @for name in &agreed.new { li { (says::SaidNew { written: name.as_str().into() }.text()) } }
             }
             form method="post" action=(to) {
                 (token_field(app, who))
                 input type="hidden" name="forget" value="1";
-                button.second type="submit" { "Take it all back" }
+                button.second type="submit" { (says::Forget.text()) }
             }
         }
     }
@@ -428,87 +429,65 @@ pub(crate) async fn names(
     Ok(Redirect::to(&format!("/runs/bring-in/{id}")).into_response())
 }
 
-fn faults(seen: &Imported) -> Listing {
-    let row = |f: &quantity::Finding| {
-        let place = f.place.clone().unwrap_or_default();
-        let (found, expected) = intake::import::fault::parts(f);
-        vec![
-            td(place.file),
-            number(place.row.map_or(String::new(), |r| r.to_string())),
-            td(place.column.unwrap_or_default()),
-            td(found),
-            td(expected),
-        ]
-    };
-    let total = seen.faults.total;
-    Listing {
-        caption: if total > FAULTS as u64 {
-            format!("The first {FAULTS} of {total} faults")
-        } else {
-            "Every fault".into()
-        },
-        headings: heads(&["File", "Row", "Column", "Found", "Expected"]),
-        rows: seen.faults.shown.iter().take(FAULTS).map(row).collect(),
-        empty: "",
-        ..Listing::default()
-    }
-}
-
-fn take_form(app: &App, who: &Who, id: &str) -> Markup {
+/// Taking it all in; and, where verdicts stand on record, working out beforehand which of them would change.
+fn take_form(app: &App, who: &Who, id: &str, judged: bool, foreseen: Option<&[String]>) -> Markup {
     html! {
         form method="post" action=(format!("/runs/bring-in/{id}/take")) {
             (token_field(app, who))
-            button type="submit" { "Take all of it in" }
-            p.hint { "One act of the record with your name; then everything is derived anew." }
+            button type="submit" { (says::Take.text()) }
+            p.hint { (says::TakeWhat.text()) }
         }
-    }
-}
-
-/// The form as the file told it, and the first rows: as read, as kept.
-fn read_and_kept(f: &FileTaken) -> Markup {
-    html! {
-        @if !f.form_in_words().is_empty() { p { "Told by the file: " (f.form_in_words()) "." } }
-        @if !f.shown.is_empty() {
-            table { caption { "What becomes of the first rows" }
-                thead { tr { th scope="col" { "Row" } th scope="col" { "As read" } th scope="col" { "As kept" } } }
-                tbody { @for r in &f.shown {
-                    tr { td { (r.row) }
-                        td { @for (heading, cell) in &r.read { (heading) ": " (cell) br; } }
-                        td { @for kept in &r.kept { (kept) br; } @if r.kept.is_empty() { "no result" } } }
-                } }
+        @match foreseen {
+            _ if !judged => { p.quiet { (says::NoVerdictsYet.text()) } }
+            Some([]) => { p role="status" { (says::ForeseenNone.text()) } }
+            Some(lines) => { div role="status" { p { strong { (says::Foreseen { n: count(lines.len()) }.text()) } } ul.as-written { @for line in lines { li { (line) } } } } }
+            None => {
+                form method="post" action=(format!("/runs/bring-in/{id}/foresee")) {
+                    (token_field(app, who))
+                    button.second type="submit" { (says::Foresee.text()) }
+                    p.hint { (says::ForeseeWhat.text()) }
+                }
             }
         }
     }
 }
 
-fn shown(seen: &Imported) -> Vec<Piece> {
-    let mut out = vec![];
-    for f in &seen.files {
-        out.push(html! { h3 { (f.file) } p { (f.in_words()) "." } (read_and_kept(f)) }.into());
-        for (table, rows) in &f.tables {
-            // Columns in which nothing stands are left out.
-            let places: Vec<usize> =
-                (0..rows.columns.len()).filter(|p| rows.rows.iter().any(|r| !r[*p].is_empty())).collect();
-            out.push(
-                Listing {
-                    caption: format!("First rows of {}", table.replace('_', " ")),
-                    headings: places.iter().map(|p| rows.columns[*p].replace('_', " ")).collect(),
-                    rows: rows
-                        .rows
-                        .iter()
-                        .map(|r| places.iter().map(|p| td(r[*p].chars().take(80).collect::<String>())).collect())
-                        .collect(),
-                    empty: "",
-                    ..Listing::default()
-                }
-                .into(),
-            );
-        }
-    }
-    for n in seen.notes.iter().take(20) {
-        out.push(html! { p.quiet { "Note: " (in_words(n)) } }.into());
-    }
-    out
+/// Works out on a copy which verdicts would change: the very same import and everything that follows from it.
+pub(crate) async fn foresee(
+    State(app): State<Shared>,
+    who: Who,
+    Path(id): Path<String>,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, HttpError> {
+    who.must_be(Role::Analyst)?;
+    let filled = Filled(fields);
+    once(&app, &who, &filled, async {
+        let (upload, person, key) = (app.uploads.get(&id, &who)?, who.clone(), id.clone());
+        let to = jobs::begin(&app, &who, &says::Foreseeing.text(), move |app, job| {
+            job.step(&says::Foreseeing.text())?;
+            let folder = tempfile::tempdir()?;
+            let copy = folder.path().join("copy.sqlite");
+            app.record.read_now(|store| store.backup(&copy))?;
+            let mut store = Store::open(&copy)?;
+            let inputs = inputs(&store, &upload)?;
+            let watch: record::by::Watch = &|words| job.goes_on(words);
+            let agreed = lock(&upload.agreed).clone();
+            let at = now();
+            let (_, outcome) = work::take_in_agreed(
+                &mut store,
+                &inputs,
+                person.by(&at),
+                (upload.why.as_str(), &agreed),
+                watch,
+                |_| {},
+            )?;
+            *lock(&upload.foreseen) = Some(came_of::turned(&outcome?.turned));
+            Ok(Outcome { to: format!("/runs/bring-in/{key}"), told: vec![] })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
 }
 
 /// Keeps the choice of mappings.
@@ -527,6 +506,8 @@ pub(crate) async fn mappings(
         f.mapping = (!name.is_empty()).then(|| name.to_string());
         f.clock = filled.get(&format!("clock{n}")).trim().to_string();
     }
+    // What was worked out was of files read otherwise.
+    *lock(&upload.foreseen) = None;
     Ok(Redirect::to(&format!("/runs/bring-in/{id}")).into_response())
 }
 
@@ -541,38 +522,44 @@ pub(crate) async fn take(
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
         let (upload, person, key) = (app.uploads.get(&id, &who)?, who.clone(), id.clone());
-        let to = jobs::begin(&app, &who, "Taking in files", move |app, job| {
-            job.step("Taking in the files, all or nothing")?;
-            let at = now();
-            let (taken, outcome) = app.record.write_now(|store| {
-                let inputs = inputs(store, &upload)?;
-                let begin = |taken: &Imported| {
-                    if taken.head.is_some() {
-                        job.begins("Deriving results and verdicts");
-                    }
-                };
-                let refused = |e| match e {
-                    ImportError::Refused(f) => {
-                        HttpError::refused(format!("{} faults; look at the preview again.", f.total))
-                    }
-                    other => other.into(),
-                };
-                let watch: record::by::Watch = &|words| job.goes_on(words);
-                let agreed = lock(&upload.agreed).clone();
-                let said = (upload.why.as_str(), &agreed);
-                work::take_in_agreed(store, &inputs, person.by(&at), said, watch, begin).map_err(refused)
-            })?;
-            let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
-            let read_as = taken.files.iter().flat_map(|f| &f.taken_as);
-            lines.extend(read_as.map(|t| format!("“{}” was read as {}.", t.written, t.taken)));
-            if taken.head.is_some() {
-                lines.extend(followed(outcome)?);
-            }
-            // Only now: after a refusal the upload still waits, and may be read by another mapping.
-            app.uploads.remove(&key);
-            Ok(Outcome { to: "/results".into(), told: lines })
-        })
-        .await?;
+        let to =
+            jobs::begin(&app, &who, &says::Taking.text(), move |app, job| {
+                job.step(&says::StepTaking.text())?;
+                let at = now();
+                let (taken, outcome, judged) = app.record.write_now(|store| {
+                    let judged = !store.list::<record::model::Verdict>(&Filter::all().limit(1))?.is_empty();
+                    let inputs = inputs(store, &upload)?;
+                    let begin = |taken: &Imported| {
+                        if taken.head.is_some() {
+                            job.begins(&says::StepDeriving.text());
+                        }
+                    };
+                    let refused = |e| match e {
+                        ImportError::Refused(f) => {
+                            HttpError::refused(says::Refused { n: i64::try_from(f.total).unwrap_or(i64::MAX) }.text())
+                        }
+                        other => other.into(),
+                    };
+                    let watch: record::by::Watch = &|words| job.goes_on(words);
+                    let agreed = lock(&upload.agreed).clone();
+                    let said = (upload.why.as_str(), &agreed);
+                    let (taken, outcome) =
+                        work::take_in_agreed(store, &inputs, person.by(&at), said, watch, begin).map_err(refused)?;
+                    Ok::<_, HttpError>((taken, outcome, judged))
+                })?;
+                let mut lines: Vec<String> = taken.files.iter().map(preview::in_words).collect();
+                let read_as = taken.files.iter().flat_map(|f| &f.taken_as);
+                lines.extend(read_as.map(|t| {
+                    says::SaidRead { written: t.written.as_str().into(), meant: t.taken.as_str().into() }.text()
+                }));
+                if taken.head.is_some() {
+                    lines.extend(came_of::followed(outcome, judged)?);
+                }
+                // Only now: after a refusal the upload still waits, and may be read by another mapping.
+                app.uploads.remove(&key);
+                Ok(Outcome { to: "/results".into(), told: lines })
+            })
+            .await?;
         Ok(Done::To(to))
     })
     .await

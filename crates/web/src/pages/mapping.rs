@@ -1,102 +1,36 @@
-//! A mapping made on the screen: which column of a laboratory's table is what. What the file tells by itself stands in the
-//! form already (`intake::import::guess`); a person corrects it, and what is sent goes the way of the corrections at the
-//! command line. It is saved in the programme under its name, as text that can be read and changed by hand later.
+//! The columns of a laboratory's table, chosen on the screen. What the file tells by itself stands in the form already, each
+//! guess with its proof (`intake::import::guess`); a person corrects it, and what is sent goes the way of the corrections
+//! at the command line. Before it is kept the first rows are shown as the sentences that they would become. It is kept in
+//! the programme under the laboratory's name, as text that can be read and changed by hand later.
 
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, body, respond, td};
+use crate::blocks::{Piece, Query, body, respond};
 use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::lock::lock;
 use crate::page::{self, Place};
+use crate::pages::mapping_parts as parts;
 use crate::uploads::UpFile;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
-use axum::response::Response;
-use intake::import::ImportError;
+use axum::response::{IntoResponse, Response};
 use intake::import::guess::{Guess, Place as From, guess};
+use intake::import::{ImportError, Input, RowRead};
 use maud::{Markup, html};
+use message::{Spoken as _, older, web_columns as says, web_files};
+use parts::{BOTTLE, COMMON, COVERAGES, FORM, Field, IN_WHAT, Key, LIMITS_K, LONG, MEANINGS};
 use record::store::{ActInfo, StoreError};
-
-/// A field of a result table: name in the mapping, in words, whether it is needed, whether one text may hold for
-/// every row.
-struct Field(&'static str, &'static str, bool, bool);
-
-const BOTTLE: &[Field] = &[
-    Field("bottle.label", "bottle label or sample name", true, false),
-    Field("bottle.kind", "kind of bottle (sample, field-blank …)", false, true),
-    Field("bottle.filled_at", "when it was filled", false, false),
-    Field("well.name", "well", false, true),
-];
-
-const LONG: &[Field] = &[
-    Field("result.analyte", "analyte", true, true),
-    Field("result.value", "value", true, false),
-    Field("result.unit", "unit", true, true),
-    Field("result.remark", "remark beside the value", false, false),
-    Field("result.u", "uncertainty", false, false),
-    Field("result.detection_limit", "detection limit (NWG)", false, false),
-    Field("result.quantification_limit", "quantification limit (BG)", false, false),
-    Field("result.reporting_limit", "reporting limit", false, false),
-];
-
-const COMMON: &[Field] = &[
-    Field("result.fraction", "fraction (unfiltered, 0.45 um, filtered)", true, true),
-    Field("result.laboratory", "laboratory", false, true),
-    Field("result.method", "method", false, true),
-];
-
-/// What a word in a cell may mean.
-const MEANINGS: &[(&str, &str)] = &[
-    ("below", "the number beside it is a limit that the value lies under"),
-    ("above", "the number beside it is a limit that the value lies over"),
-    ("estimated", "the laboratory calls the value an estimate"),
-    ("not-detected", "not detected; the number beside it, if any, is the limit"),
-    ("below-quantification-limit", "below the quantification limit of its own column"),
-    ("below-detection-limit", "below the detection limit of its own column"),
-    ("missing", "nothing was reported"),
-];
-
-/// What an uncertainty may be.
-const COVERAGES: &[(&str, &str)] =
-    &[("k=1", "standard uncertainties"), ("k=2", "expanded by k = 2"), ("level=95 %", "half an interval of 95 %")];
-
-/// In what uncertainties are.
-const IN_WHAT: &[(&str, &str)] = &[("%", "in per cent of the value"), ("value", "in the unit of the value")];
-
-/// A key of the file's form, in words, and what it can be; an empty list: a number or a text is typed.
-struct Key(&'static str, &'static str, &'static [(&'static str, &'static str)]);
-
-const YES: &[(&str, &str)] = &[("true", "yes"), ("false", "no")];
-
-const FORM: &[Key] = &[
-    Key("delimiter", "sign between cells", &[(";", ";"), (",", ","), ("tab", "tab"), ("|", "|")]),
-    Key("decimal", "decimal sign", &[(",", "comma"), (".", "point")]),
-    Key("thousands", "sign between groups of three digits", &[(".", "."), (",", ","), (" ", "blank"), ("'", "'")]),
-    Key("encoding", "encoding", &[("utf-8", "UTF-8"), ("windows-1252", "Windows-1252")]),
-    Key(
-        "dates",
-        "dates",
-        &[
-            ("year-month-day", "2026-07-15"),
-            ("day-month-year", "15.07.2026 or 15/07/2026"),
-            ("month-day-year", "07/15/2026"),
-        ],
-    ),
-    Key("sheet", "sheet", &[]),
-    Key("header_row", "row of the headings", &[]),
-    Key("units_row", "row of the units", &[]),
-    Key("methods_row", "row of the methods", &[]),
-    Key("transposed", "parameters down, samples across", YES),
-    Key("blocks", "several blocks, each with its own headings", YES),
-    Key("hidden", "hidden rows and columns", &[("take", "belong to the table"), ("leave", "are left out")]),
-];
 
 fn file(app: &App, who: &Who, id: &str, n: usize) -> Result<UpFile, HttpError> {
     let upload = app.uploads.get(id, who)?;
     let files = lock(&upload.files);
-    files.get(n).cloned().ok_or_else(|| HttpError::absent("There is no such file in this upload."))
+    files.get(n).cloned().ok_or_else(|| HttpError::absent(web_files::NoSuchFile.text()))
+}
+
+fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
+    Place::of("/runs", title).spoken(who)
 }
 
 /// The form for one file.
@@ -110,17 +44,33 @@ pub(crate) async fn show(
     let file = file(&app, &who, &id, n)?;
     let seen = guess(&file.path, &[])?;
     let filled = first_guess(&file, &seen);
-    let pieces =
-        pieces(&Asked { id: &id, n, file: &file, seen: &seen, fault: None }, &filled, &token_field(&app, &who));
-    respond(&app, &who, Place::of("/runs", "Choose columns"), &q, &pieces)
+    let look = look(&app, &file, &seen).await?;
+    let asked = Asked { id: &id, n, file: &file, seen: &seen, fault: None, look: &look };
+    let pieces = pieces(&asked, &filled, &token_field(&app, &who));
+    respond(&app, &who, place(&who, &says::Title.text()), &q, &pieces)
 }
 
-struct Asked<'a> {
-    id: &'a str,
-    n: usize,
-    file: &'a UpFile,
-    seen: &'a Guess,
-    fault: Option<&'a str>,
+/// What the form is of.
+pub(crate) struct Asked<'a> {
+    pub id: &'a str,
+    pub n: usize,
+    pub file: &'a UpFile,
+    pub seen: &'a Guess,
+    pub fault: Option<&'a str>,
+    /// The first rows as they would be kept; none while a question is open.
+    pub look: &'a [RowRead],
+}
+
+/// The first rows as the mapping would keep them: an import that is dropped.
+async fn look(app: &Shared, file: &UpFile, seen: &Guess) -> Result<Vec<RowRead>, HttpError> {
+    let Some(mapping) = seen.mapping().ok().filter(|_| seen.questions.is_empty()) else { return Ok(vec![]) };
+    let input = Input { path: file.path.clone(), mapping };
+    let seen = page::write(app, move |store| intake::import::preview(store, &[input], &now())).await?;
+    match seen {
+        Ok(mut seen) => Ok(seen.files.pop().map(|f| f.shown).unwrap_or_default()),
+        Err(ImportError::Mapping(_) | ImportError::Refused(_)) => Ok(vec![]),
+        Err(other) => Err(other.into()),
+    }
 }
 
 /// The heading of a guessed field; of a date with its time the date's.
@@ -146,8 +96,19 @@ fn form_of(seen: &Guess) -> Vec<(String, String)> {
 /// A form with what the file says by itself.
 fn first_guess(file: &UpFile, seen: &Guess) -> Filled {
     let stem = file.name.rsplit_once('.').map_or(file.name.as_str(), |(s, _)| s);
+    // By the laboratory's own name where the file has it.
+    let laboratory = match seen.columns.get("result.laboratory") {
+        Some(From::Heading(h)) => seen.headings.iter().position(|x| x == h),
+        _ => None,
+    };
+    let named = laboratory.and_then(|at| seen.rows.first()?.get(at)).filter(|name| !name.trim().is_empty());
+    let stem = named.map_or(stem, String::as_str);
     let layout = if seen.wide { "results-wide" } else { "results" };
-    let mut out = vec![("name".to_string(), stem.to_lowercase().replace(' ', "-")), ("layout".into(), layout.into())];
+    let name: String = stem.chars().map(|c| if c.is_alphanumeric() || "-_ ".contains(c) { c } else { '-' }).collect();
+    let mut out = vec![
+        ("name".to_string(), if named.is_some() { name } else { name.to_lowercase().replace(' ', "-") }),
+        ("layout".into(), layout.into()),
+    ];
     for Field(name, ..) in BOTTLE.iter().chain(LONG).chain(COMMON) {
         out.push((format!("c.{name}"), heading(seen.columns.get(*name)).to_string()));
     }
@@ -156,6 +117,9 @@ fn first_guess(file: &UpFile, seen: &Guess) -> Filled {
     }
     for (heading, name, _) in &seen.analytes {
         out.push((format!("a.{heading}"), name.clone()));
+    }
+    for (written, name) in &seen.names {
+        out.push((format!("a.{written}"), name.clone()));
     }
     out.extend(form_of(seen));
     Filled(out)
@@ -183,29 +147,45 @@ fn corrections(filled: &Filled, seen: &Guess) -> Vec<String> {
     if kind && !filled.get("c.bottle.filled_at").is_empty() {
         out.push("bottle.kind=sample".into());
     }
-    for (key, of) in [("u.coverage", "result.u"), ("pm.coverage", "plus_minus")] {
-        if COVERAGES.iter().any(|(c, _)| *c == filled.get(key)) {
-            out.push(format!("{of}.{}", filled.get(key)));
-        }
-    }
-    if IN_WHAT.iter().any(|(u, _)| *u == filled.get("u.unit")) {
-        out.push(format!("result.u.unit={}", filled.get("u.unit")));
-    }
+    out.extend(uncertainties(filled));
     for (field, value) in &filled.0 {
         if let Some(word) = field.strip_prefix("m.")
-            && MEANINGS.iter().any(|(m, _)| m == value)
+            && MEANINGS.contains(&value.as_str())
         {
             out.push(format!("words.{word}={value}"));
         }
         if let Some(heading) = field.strip_prefix("a.")
             && !value.trim().is_empty()
+            && value.trim() != heading
         {
             out.push(format!("analyte.{heading}={}", value.trim()));
         }
     }
     let word = filled.get("new.word").trim();
-    if !word.is_empty() && MEANINGS.iter().any(|(m, _)| *m == filled.get("new.meaning")) {
+    if !word.is_empty() && MEANINGS.contains(&filled.get("new.meaning")) {
         out.push(format!("words.{word}={}", filled.get("new.meaning")));
+    }
+    out
+}
+
+/// What ± is: one answer that holds both what it is and in what it stands, or the two by themselves.
+fn uncertainties(filled: &Filled) -> Vec<String> {
+    let mut out = vec![];
+    let (means, unit) = filled.get("u.means").split_once('|').unwrap_or_default();
+    let given = |one: &str, other: &str| if one.is_empty() { filled.get(other).to_string() } else { one.to_string() };
+    let (means, unit) = (given(means, "u.coverage"), given(unit, "u.unit"));
+    let known = |c: &str| COVERAGES.contains(&c) || c == LIMITS_K;
+    let k = filled.get("u.k").trim().replace(',', ".").parse::<f64>().ok().filter(|k| k.is_finite() && *k > 0.0);
+    match k {
+        Some(k) if means == "k=2" => out.push(format!("result.u.k={k}")),
+        _ if known(&means) => out.push(format!("result.u.{means}")),
+        _ => {}
+    }
+    if IN_WHAT.contains(&unit.as_str()) {
+        out.push(format!("result.u.unit={unit}"));
+    }
+    if known(filled.get("pm.coverage")) {
+        out.push(format!("plus_minus.{}", filled.get("pm.coverage")));
     }
     out
 }
@@ -219,105 +199,38 @@ fn form_corrections(filled: &Filled) -> Vec<String> {
     FORM.iter().filter_map(said).collect()
 }
 
-fn options(all: &[(&str, &str)], chosen: &str, empty: &str) -> Markup {
-    html! {
-        option value="" { (empty) }
-        @for (value, words) in all { option value=(value) selected[*value == chosen] { (words) } }
-    }
-}
-
 fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
-    let rows = a.seen.rows.iter().map(|r| r.iter().map(|c| td(c.chars().take(60).collect::<String>())).collect());
-    let table = Listing {
-        caption: format!("The first rows of {}", a.file.name),
-        headings: a.seen.headings.clone(),
-        rows: rows.collect(),
-        empty: "The file shows no rows.",
-        ..Listing::default()
-    };
-    let form = html! {
-        @if let Some(fault) = a.fault { div.fault role="alert" { p { strong { "Not saved. " } (fault) } } }
-        form method="post" action=(format!("/runs/bring-in/{}/{}/columns", a.id, a.n)) {
+    let to = format!("/runs/bring-in/{}/{}/columns", a.id, a.n);
+    let name_what = says::NameWhat.text();
+    let body = html! {
+        h1 { (says::Title.text()) }
+        p { (says::What.text()) " " (crate::written::written(&a.file.name)) }
+        @if let Some(fault) = a.fault { div.fault role="alert" { p { strong { (says::NotSaved.text()) } " " span.as-written { (fault) } } } }
+        @else if !a.seen.questions.is_empty() {
+            div.caution { p { (says::Asked.text()) } ul { @for q in &a.seen.questions { li.as-written { (message::number::capital(&q.says.text())) } } } }
+        }
+        form.columns method="post" action=(to) {
             (token)
-            div.field { label for="name" { "Name of the mapping " span.needed { "needed" } }
+            (parts::columns(a.seen))
+            (parts::form(a.seen, filled))
+            (parts::layout(filled))
+            fieldset { legend { (says::Bottle.text()) } @for f in BOTTLE { (parts::field(f, a.seen, filled)) } }
+            fieldset { legend { (says::Result.text()) } @for f in LONG { (parts::field(f, a.seen, filled)) } }
+            (parts::uncertainty(a.seen, filled))
+            (parts::names(a.seen, filled))
+            fieldset { legend { (says::Every.text()) } @for f in COMMON { (parts::field(f, a.seen, filled)) } }
+            (parts::words(a.seen, filled))
+            (parts::last_look(a.look))
+            div.field { label for="name" { (says::Name.text()) " " span.needed { (says::Needed.text()) } }
                 input #name name="name" value=(filled.get("name")) required aria-describedby="name-hint";
-                p.hint #name-hint { "Saved in the programme: the next file of this laboratory is read by itself." } }
-            fieldset { legend { "The form of the file, as the file tells it" } @for key in FORM { (form_key(key, filled)) } }
-            fieldset { legend { "One row of the file is" }
-                @for (value, words) in [("results", "one result"), ("results-wide", "one bottle, with analytes across as “Pb (ng/L)”")] {
-                    p { label { input type="radio" name="layout" value=(value) checked[filled.get("layout") == value]; " " (words) } }
-                }
+                p.hint #name-hint { (name_what) } }
+            p.acts {
+                button.second type="submit" name="look" value="1" { (says::ReadAgain.text()) } " "
+                button type="submit" { (says::Keep.text()) }
             }
-            fieldset { legend { "The bottle" } @for f in BOTTLE { (field(f, a.seen, filled)) } }
-            fieldset { legend { "The result, where a row is one result" } @for f in LONG { (field(f, a.seen, filled)) }
-                div.field { label for="u.coverage" { "the uncertainties are" }
-                    select id="u.coverage" name="u.coverage" { (options(COVERAGES, filled.get("u.coverage"), "as their heading says; if it does not, it is asked")) } }
-                div.field { label for="u.unit" { "they stand" }
-                    select id="u.unit" name="u.unit" { (options(IN_WHAT, filled.get("u.unit"), "as their heading says; if it does not, it is asked")) } }
-                div.field { label for="pm.coverage" { "what stands behind ± in a cell is" }
-                    select id="pm.coverage" name="pm.coverage" { (options(COVERAGES, filled.get("pm.coverage"), "does not occur; if it does, it is asked")) } }
-            }
-            @if !a.seen.analytes.is_empty() {
-                fieldset { legend { "Analytes across" }
-                    @for (heading, ..) in &a.seen.analytes {
-                        @let id = format!("a.{heading}");
-                        div.field { label for=(id) { (heading) } input #(id) name=(id) value=(filled.get(&id)) size="20"; }
-                    }
-                }
-            }
-            fieldset { legend { "Of every result" } @for f in COMMON { (field(f, a.seen, filled)) } }
-            fieldset { legend { "What stands in a value’s cell beside numbers" }
-                @for word in a.seen.words.keys() {
-                    @let id = format!("m.{word}");
-                    div.field { label for=(id) { @if word.is_empty() { "an empty cell" } @else { (word) } }
-                        select #(id) name=(id) { (options(MEANINGS, filled.get(&id), "is refused")) } }
-                }
-                div.field.pair { label for="new.word" { "another word" }
-                    input id="new.word" name="new.word" value=(filled.get("new.word")) size="12";
-                    label.inner for="new.meaning" { "means" }
-                    select id="new.meaning" name="new.meaning" { (options(MEANINGS, filled.get("new.meaning"), "–")) } }
-            }
-            button type="submit" { "Save and look again" }
-        }
-        @if !a.seen.ignore.is_empty() { p.quiet { "Columns that are left: " (a.seen.ignore.join(", ")) "." } }
-    };
-    let asked = html! {
-        h1 { "Which column is what?" }
-        @if a.fault.is_none() && !a.seen.questions.is_empty() {
-            p.caution { "The file does not say:" }
-            ul { @for q in &a.seen.questions { li { (q) } } }
         }
     };
-    vec![asked.into(), table.into(), form.into()]
-}
-
-fn form_key(Key(key, words, values): &Key, filled: &Filled) -> Markup {
-    let id = format!("f.{key}");
-    let chosen = filled.get(&id);
-    html! {
-        div.field { label for=(id) { (words) }
-            @if values.is_empty() { input #(id) name=(id) value=(chosen) size="12"; }
-            @else { select #(id) name=(id) { (options(values, chosen, "as the file tells")) } }
-        }
-    }
-}
-
-fn field(Field(name, words, needed, constant): &Field, seen: &Guess, filled: &Filled) -> Markup {
-    let (id, fixed) = (format!("c.{name}"), format!("k.{name}"));
-    let chosen = filled.get(&id);
-    html! {
-        div.field.pair {
-            label for=(id) { (words) @if *needed { span.needed { " needed" } } }
-            select #(id) name=(id) {
-                option value="" { "– not in the file –" }
-                @for h in &seen.headings { option value=(h) selected[h == chosen] { (h) } }
-            }
-            @if *constant {
-                label.inner for=(fixed) { "or for every row" }
-                input #(fixed) name=(fixed) value=(filled.get(&fixed)) size="12";
-            }
-        }
-    }
+    vec![body.into()]
 }
 
 /// The guess with what the form says, and why it is no mapping yet.
@@ -325,24 +238,25 @@ fn corrected(file: &UpFile, filled: &Filled) -> Result<(Guess, Option<String>), 
     let refused = |e: &ImportError| matches!(e, ImportError::Mapping(_));
     let seen = match guess(&file.path, &form_corrections(filled)) {
         Ok(seen) => seen,
-        Err(e) if refused(&e) => return Ok((guess(&file.path, &[])?, Some(e.to_string()))),
+        Err(e) if refused(&e) => return Ok((guess(&file.path, &[])?, Some(older(&e.to_string())))),
         Err(e) => return Err(e.into()),
     };
     match guess(&file.path, &corrections(filled, &seen)) {
-        Err(e) if refused(&e) => Ok((seen, Some(e.to_string()))),
+        Err(e) if refused(&e) => Ok((seen, Some(older(&e.to_string())))),
         Err(e) => Err(e.into()),
         Ok(seen) if !seen.questions.is_empty() => {
-            let open = format!("The file does not say: {}", seen.questions.join("; "));
+            let all: Vec<String> = seen.questions.iter().map(|q| q.says.text()).collect();
+            let open = format!("{} {}", says::Asked.text(), all.join("; "));
             Ok((seen, Some(open)))
         }
         Ok(seen) => {
-            let fault = seen.mapping().err().map(|e| e.to_string());
+            let fault = seen.mapping().err().map(|e| older(&e.to_string()));
             Ok((seen, fault))
         }
     }
 }
 
-/// Saves the mapping, and chooses it for the file.
+/// Reads the file once more as the form says; keeps the mapping and chooses it for the file, where that was asked.
 pub(crate) async fn save(
     State(app): State<Shared>,
     who: Who,
@@ -352,19 +266,19 @@ pub(crate) async fn save(
     who.must_be(Role::Analyst)?;
     let filled = Filled(fields);
     let file = file(&app, &who, &id, n)?;
+    let (seen, fault) = corrected(&file, &filled)?;
+    if !filled.get("look").is_empty() {
+        app.tokens.check(filled.get("token"), &who.bound)?;
+        let page = again(&app, &who, (&id, n, &file), (&seen, fault.as_deref()), &filled).await?;
+        return Ok(page.into_response());
+    }
     once(&app, &who, &filled, async {
         let name = filled.get("name").trim().to_string();
         let sign = |c: char| c.is_alphanumeric() || "-_ ".contains(c);
         let plain = !name.is_empty() && name.chars().all(sign);
-        let (seen, fault) = corrected(&file, &filled)?;
-        let fault = fault.or_else(|| {
-            let words = "The name of the mapping: found other signs, expected letters, digits, hyphens and spaces.";
-            (!plain).then(|| words.to_string())
-        });
+        let fault = fault.or_else(|| (!plain).then(|| says::NameWrong.text()));
         if let Some(fault) = fault {
-            let asked = Asked { id: &id, n, file: &file, seen: &seen, fault: Some(&fault) };
-            let pieces = pieces(&asked, &filled, &same_token(&filled));
-            return Ok(Done::Again(body(&app, &who, Place::of("/runs", "Choose columns"), &pieces)));
+            return Ok(Done::Again(again(&app, &who, (&id, n, &file), (&seen, Some(&fault)), &filled).await?));
         }
         let text = seen.toml();
         let (person, at, kept) = (who.clone(), now(), name.clone());
@@ -378,9 +292,24 @@ pub(crate) async fn save(
         if let Some(f) = lock(&upload.files).get_mut(n) {
             f.mapping = Some(name);
         }
+        *lock(&upload.foreseen) = None;
         Ok(Done::To(format!("/runs/bring-in/{id}")))
     })
     .await
+}
+
+/// The form once more, with what was typed and what came of it.
+async fn again(
+    app: &Shared,
+    who: &Who,
+    (id, n, file): (&str, usize, &UpFile),
+    (seen, fault): (&Guess, Option<&str>),
+    filled: &Filled,
+) -> Result<Markup, HttpError> {
+    let look = if fault.is_none() { look(app, file, seen).await? } else { vec![] };
+    let asked = Asked { id, n, file, seen, fault, look: &look };
+    let who = &Who { here: format!("/runs/bring-in/{id}/{n}/columns"), ..who.clone() };
+    Ok(body(app, who, place(who, &says::Title.text()), &pieces(&asked, filled, &same_token(filled))))
 }
 
 #[cfg(test)]
@@ -435,14 +364,48 @@ mod tests {
         let mut form = first_guess(&file, &seen);
         assert_eq!((form.get("f.delimiter"), form.get("f.decimal")), (";", ","));
         assert_eq!(form.get("c.result.u"), "Messunsicherheit");
-        assert!(corrected(&file, &form).unwrap().1.unwrap().contains("result.fraction"));
+        assert!(corrected(&file, &form).unwrap().1.unwrap().contains(&says::AskFraction.text()));
         form.0.push(("k.result.fraction".into(), "unfiltered".into()));
-        assert!(corrected(&file, &form).unwrap().1.unwrap().contains("result.u.k"));
+        assert!(
+            corrected(&file, &form)
+                .unwrap()
+                .1
+                .unwrap()
+                .contains(&says::AskCoverage { heading: "\"Messunsicherheit\"".into() }.text())
+        );
         form.0.push(("u.coverage".into(), "k=2".into()));
-        assert!(corrected(&file, &form).unwrap().1.unwrap().contains("result.u.unit"));
+        assert!(
+            corrected(&file, &form)
+                .unwrap()
+                .1
+                .unwrap()
+                .contains(&says::AskUUnit { heading: "\"Messunsicherheit\"".into() }.text())
+        );
         form.0.push(("u.unit".into(), "%".into()));
         let (seen, fault) = corrected(&file, &form).unwrap();
         assert_eq!(fault, None, "{}", seen.toml());
         assert_eq!(seen.mapping().unwrap().sources["result.u"].coverage, Some(2.0));
+    }
+
+    /// One answer says both; limits that are never exceeded are a rectangle, whose half width over its standard
+    /// uncertainty is the square root of three (JCGM 100:2008, 4.3.7).
+    #[test]
+    fn one_answer_says_what_plus_minus_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = upload(
+            &folder,
+            "Probe;Parameter;Messwert;Einheit;Messunsicherheit;Fraktion\nA;Blei;1,50;µg/l;0,20;unfiltered\n",
+        );
+        let with = |means: &str| {
+            let mut form = first_guess(&file, &guess(&file.path, &[]).unwrap());
+            form.0.push(("u.means".into(), means.into()));
+            let (seen, fault) = corrected(&file, &form).unwrap();
+            assert_eq!(fault, None, "{}", seen.toml());
+            seen.mapping().unwrap().sources["result.u"].coverage
+        };
+        assert_eq!(with("k=1|value"), Some(1.0));
+        assert_eq!(with("k=2|%"), Some(2.0));
+        let limits = with(&format!("{LIMITS_K}|value")).unwrap();
+        assert!((limits - 3f64.sqrt()).abs() < 1e-12, "{limits}");
     }
 }

@@ -7,10 +7,11 @@
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, link, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, Td, number, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
-use crate::page::{self, Place, encoded, moment, other_language, said};
+use crate::page::{self, Place, encoded, other_language, said};
+use crate::written::{moment, quoted};
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
@@ -19,7 +20,7 @@ use intake::import::ImportError;
 use intake::recipe::asked::{Answer, QUESTIONS, Question, written};
 use intake::recipe::{RecipeFault, TEMPLATES, read};
 use maud::{Markup, html};
-use message::{Message, recipe as says};
+use message::{Message, count, recipe as says, web_record};
 use programme::recipes::{self, Listed};
 use programme::work::{self, Recomputed};
 use record::store::Store;
@@ -81,16 +82,19 @@ fn listing(who: &Who, all: &[Listed]) -> Listing {
     let say = Says(who);
     let row = |r: &Listed| {
         vec![
-            link(&format!("{}?version={}", address(&r.name), r.version), r.name.clone()),
+            Td {
+                shown: html! { a.as-written href=(format!("{}?version={}", address(&r.name), r.version)) { (r.name) } },
+                ..td(r.name.clone())
+            },
             number(r.version.to_string()),
             td(moment(&r.at)),
             td(r.person.clone()),
-            td(r.runs.join(", ")),
-            td(r.why.clone()),
+            Td { shown: html! { span.as-written { (r.runs.join(", ")) } }, ..td(r.runs.join(", ")) },
+            Td { shown: quoted(&r.why), ..td(r.why.clone()) },
         ]
     };
     Listing {
-        caption: say.of(says::All),
+        caption: say.of(web_record::RecipeAll { n: count(all.len()) }),
         headings: vec![
             say.of(says::Name),
             say.of(says::Version),
@@ -284,7 +288,7 @@ pub(crate) async fn take(
         match done {
             Ok(()) => Ok(Done::To(address(&recipe.name))),
             Err(ImportError::Refused(faults)) => {
-                let words = faults.shown.iter().map(|f| ("why".to_string(), in_words(&who, f)));
+                let words = faults.shown.iter().map(|f| ("why".to_string(), fault_in_words(&who, f)));
                 again(&app, &who, &filled, words.collect()).await
             }
             Err(other) => Err(other.into()),
@@ -293,7 +297,7 @@ pub(crate) async fn take(
     .await
 }
 
-fn in_words(who: &Who, finding: &quantity::Finding) -> String {
+fn fault_in_words(who: &Who, finding: &quantity::Finding) -> String {
     finding.message.as_ref().and_then(|m| m.said(who.language)).unwrap_or_else(|| finding.sentence.clone())
 }
 
@@ -352,6 +356,12 @@ fn questions_page(app: &App, who: &Who, filled: &Filled, faults: &[Fault]) -> Ma
     page::page(app, who, Place::of(PLACE, &say.of(says::Questions)).spoken(who), &body)
 }
 
+/// A word that a recipe takes, in the language of who asks.
+fn in_words(who: &Who, word: &str) -> String {
+    let named = Message::named("kind", word).or_else(|| Message::named("web_record", &format!("word-{word}")));
+    named.map_or_else(|| word.to_string(), |m| said(who, m))
+}
+
 fn question(who: &Who, q: &Question, asking: Asking) -> Markup {
     let say = Says(who);
     let (words, hint) = q.messages();
@@ -365,8 +375,9 @@ fn question(who: &Who, q: &Question, asking: Asking) -> Markup {
         Answer::Lines => asking.prose(f),
         Answer::Word(all) => {
             let left_out = say.of(says::LeftOut);
-            let choices: Vec<(&str, &str)> =
-                std::iter::once(("", left_out.as_str())).chain(all.iter().map(|w| (*w, *w))).collect();
+            let words: Vec<String> = all.iter().map(|w| in_words(who, w)).collect();
+            let listed = all.iter().copied().zip(words.iter().map(String::as_str));
+            let choices: Vec<(&str, &str)> = std::iter::once(("", left_out.as_str())).chain(listed).collect();
             asking.choice(f, &choices)
         }
     }

@@ -1,14 +1,15 @@
-//! The record itself: every act with its author, in one chain; the rules of the checks; people; whole files as they came.
+//! The record itself: who did what, when and why, in sentences; the rules of the checks; people; whole files as they came.
 
 use super::case::followed;
 use crate::app::{Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, Td, body, number, respond, td};
 use crate::forms::{Asking, Done, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
-use crate::page::{self, Place, moment};
+use crate::page::{self, Place};
+use crate::written::{moment, quoted, size, spoken, written};
 use assessment::verdict::Rules;
 use assessment::verify::{Answer, verify_watched};
 use axum::Form;
@@ -18,13 +19,19 @@ use axum::response::{IntoResponse, Response};
 use intake::entry::EntryError;
 use intake::one_name::{KINDS, merge};
 use maud::{Markup, html};
-use programme::{history, work};
+use message::{Message, Spoken as _, count, older, web_record as says};
+use programme::history::{self, Done as Act, SHOWN_OF_A_HASH};
+use programme::work;
 use quantity::format::capital;
-use record::model::{RawFile, Undone};
-use record::store::{Event, EventHash, Filter};
+use record::model::{CheckRule, Person, RawFile};
+use record::store::{EventHash, Filter, Store};
+use record::words::Weight;
 
-/// Acts shown, the newest.
-const ACTS: usize = 100;
+/// Acts of people on one page.
+const ACTS: usize = 25;
+
+/// Files that stand open; the others are folded.
+const FILES: usize = 12;
 
 /// The page.
 pub(crate) async fn show(
@@ -33,64 +40,81 @@ pub(crate) async fn show(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
     let nothing = Asking { filled: &Filled::default(), faults: &[] };
-    let pieces = pieces(&app, &who, nothing, token_field(&app, &who)).await?;
-    respond(&app, &who, Place::of("/record", "Record"), &q, &pieces)
+    let seen = Seen {
+        before: q.get("before").and_then(|n| n.parse::<i64>().ok()),
+        all_rules: q.get("rules").is_some_and(|r| r == "all"),
+    };
+    let pieces = pieces(&app, &who, seen, nothing, token_field(&app, &who)).await?;
+    respond(&app, &who, place(&who, &says::Title.text()), &q, &pieces)
 }
 
-async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> Result<Vec<Piece>, HttpError> {
-    let pieces = page::read(app, |store, _| {
-        let events = store.events_last(ACTS)?;
-        let head = store.head()?.map_or("none yet".to_string(), |h| h.to_string());
-        let total = events.last().map_or(0, |e| e.number);
+/// What of the page is asked for: acts before one, all rules or those that decide.
+#[derive(Clone, Copy, Default)]
+struct Seen {
+    before: Option<i64>,
+    all_rules: bool,
+}
+
+fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
+    Place::of("/record", title).spoken(who)
+}
+
+async fn pieces(
+    app: &Shared,
+    who: &Who,
+    seen: Seen,
+    asking: Asking<'_>,
+    token: Markup,
+) -> Result<Vec<Piece>, HttpError> {
+    let pieces = page::read(app, move |store, _| {
+        let acts = history::acts(store)?;
         let rules = store.check_rules()?;
-        let mut out: Vec<Piece> = vec![html! {
-            p { "Rows are only ever added. Each act is one event: who, when, what, and digests of every row that it wrote, chained to the event before it." }
-            dl { div { dt { "head hash" } dd { code { (head) } } } div { dt { "events" } dd { (total) } } }
-            p.quiet { "Write the head hash down elsewhere, as each report does: a chain alone cannot show that its end was cut off. " code { "limpid verify" } " compares every stored value with it." }
-            h2 { "Acts" }
-        }
-        .into()];
-        out.push(acts(&events, &store.list(&Filter::all())?).into());
         let known = Rules::new(rules.clone());
-        out.push(
+        let mut out: Vec<Piece> = vec![
+            acts_of_people(&acts, seen.before).into(),
+            files(store)?.into(),
             html! {
-                h2 { "Rules of the checks" }
-                p { "Which checks decide, which warn, and the programme’s own limits. A change is the next revision, with a reason." }
-                @for name in known.unknown() { p.caution { "No check of this program is called " code { (name) } ": its rule decides nothing." } }
+                h2 #rules { (says::Rules.text()) }
+                p { (says::RulesWhat.text()) }
+                @for name in known.unknown() { p.caution { (says::RuleUnknown.text()) " " code { (name) } } }
                 (untaken(&known))
             }
             .into(),
-        );
-        out.push(checks(&rules).into());
+            checks(&rules, seen.all_rules).into(),
+        ];
         out.extend(profiles(store)?);
-        out.push(html! { h2 { "People" } }.into());
-        out.push(super::trips::entered(store, "person", &Filter::all(), "/record")?.into());
+        out.push(people(&store.list::<Person>(&Filter::all())?).into());
+        let head = store.head()?.map(|h| h.to_string());
+        out.push(
+            html! {
+                p.quiet { (says::Head.text()) ": " @match &head { Some(h) => { code { (h) } } None => { (says::NoHead.text()) } } br; (says::HeadWhat.text()) }
+            }
+            .into(),
+        );
         Ok(out)
     })
     .await?;
-    let noted = Field {
-        name: "noted",
-        words: "Head hash noted elsewhere",
-        hint: "As a report’s foot has it; may stay empty. With it, a record whose end was cut off is found out.",
-    };
+    let [noted, noted_what] = [says::Noted.text(), says::NotedWhat.text()];
+    let noted = Field { name: "noted", words: &noted, hint: &noted_what };
     let head = html! {
-        h1 { "Record" }
+        h1 { (says::Title.text()) }
+        p { (says::What.text()) }
         p.acts {
-            @if who.may(Role::Sampler) { a href="/enter/person?to=%2Frecord" { "Enter a person" } " " }
-            @if who.may(Role::Analyst) { a href="/enter/laboratory_quality?to=%2Frecord" { "Enter what a laboratory says of its quality" } " " }
-            @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { "Change a rule of the checks" } " " }
+            @if who.may(Role::Sampler) { a href="/enter/person?to=%2Frecord" { (says::EnterPerson.text()) } " " }
+            @if who.may(Role::Analyst) { a href="/enter/laboratory_quality?to=%2Frecord" { (says::EnterQuality.text()) } " " }
+            @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { (says::ChangeRule.text()) } " " }
             (super::accounts::link(who)) " "
-            a href="/report?what=backup#make" { "Copy of the programme" }
+            a href="/report?what=backup#make" { (says::Copy.text()) }
         }
         @if who.may(Role::Lead) { (undo_form(&asking, &token)) (one_name_form(&asking, &token)) }
         details.act open[asks(&asking, &["noted"])] {
-            summary { "Is everything still what it was?" }
+            summary { (says::Verify.text()) }
             form method="post" action="/record/verify" {
                 (token)
                 @if asks(&asking, &["noted"]) { (asking.all_faults()) }
                 (asking.line(noted))
-                button type="submit" { "Verify" }
-                p.hint { "Every stored value is compared with its digest, and every result derived anew from its raw data." }
+                button type="submit" { (says::VerifyDo.text()) }
+                p.hint { (says::VerifyWhat.text()) }
             }
         }
     };
@@ -106,45 +130,60 @@ fn asks(asking: &Asking<'_>, fields: &[&str]) -> bool {
 const UNDOING: [&str; 2] = ["event", "why"];
 
 fn undo_form(asking: &Asking<'_>, token: &Markup) -> Markup {
-    let event = Field {
-        name: "event",
-        words: "Act",
-        hint: "Its number, or the beginning of its hash, as in the list below: an import, or rows typed in.",
-    };
-    let why = Field { name: "why", words: "Reason", hint: "It is kept for good." };
+    let [act, act_what, reason, kept] =
+        [says::UndoAct.text(), says::UndoActWhat.text(), says::Reason.text(), says::Kept.text()];
     html! {
         details.act open[asks(asking, &UNDOING)] {
-            summary { "Take an import back" }
+            summary { (says::Undo.text()) }
             form method="post" action="/record/undo" {
                 (token)
                 @if asks(asking, &UNDOING) { (asking.all_faults()) }
-                (asking.line(event))
-                (asking.line(why))
-                button type="submit" { "Take it back" }
-                p.hint { "Its rows stay on record and count no longer, and what was derived of them follows. Its files may be taken in again. What later acts stand on is not taken back: they are named." }
+                (asking.line(Field { name: "event", words: &act, hint: &act_what }))
+                (asking.line(Field { name: "why", words: &reason, hint: &kept }))
+                button type="submit" { (says::UndoIt.text()) }
+                p.hint { (says::UndoWhat.text()) }
             }
         }
     }
 }
 
+/// A word of the record by its key in the catalogue of these pages; where there is none, as it is written.
+fn word(group: &str, key: &str) -> Markup {
+    match Message::named("web_record", &format!("{group}-{key}")) {
+        Some(m) => html! { (m.text()) },
+        None => written(key),
+    }
+}
+
 /// Two names that are one: what they are of, the old one, the one that stays.
 fn one_name_form(asking: &Asking<'_>, token: &Markup) -> Markup {
-    let kinds: Vec<(&str, &str)> = KINDS.iter().map(|kind| (*kind, *kind)).collect();
+    let in_words =
+        |kind: &str| Message::named("web_record", &format!("kind-{kind}")).map_or_else(|| kind.into(), |m| m.text());
+    let kinds: Vec<(&str, String)> = KINDS.iter().map(|kind| (*kind, in_words(kind))).collect();
+    let kinds: Vec<(&str, &str)> = kinds.iter().map(|(kind, words)| (*kind, words.as_str())).collect();
+    let texts = [says::OneNameKind.text(), says::OneNameOld.text(), says::OneNameOldWhat.text()];
+    let [new, why, kept] = [says::OneNameNew.text(), says::Reason.text(), says::Kept.text()];
     let field = |name, words, hint| Field { name, words, hint };
     html! {
         details.act open[asks(asking, &["old"])] {
-            summary { "Two names that are one" }
+            summary { (says::OneName.text()) }
             form method="post" action="/record/one-name" {
                 (token)
                 @if asks(asking, &["old"]) { (asking.all_faults()) }
-                (asking.choice(field("kind", "What they are names of", ""), &kinds))
-                (asking.line(field("old", "The old name", "What bears it is read by the other name from then on; it stays as it was written.")))
-                (asking.line(field("new", "The name that stays", "")))
-                (asking.prose(field("why", "Reason", "Kept for good.")))
-                button type="submit" { "Make them one" }
+                (asking.choice(field("kind", &texts[0], ""), &kinds))
+                (asking.line(field("old", &texts[1], &texts[2])))
+                (asking.line(field("new", &new, "")))
+                (asking.prose(field("why", &why, &kept)))
+                button type="submit" { (says::OneNameDo.text()) }
             }
         }
     }
+}
+
+/// The page with what was typed and what is wrong with it.
+async fn again(app: &Shared, who: &Who, asking: Asking<'_>, filled: &Filled) -> Result<Done, HttpError> {
+    let pieces = pieces(app, who, Seen::default(), asking, same_token(filled)).await?;
+    Ok(Done::Again(body(app, who, place(who, &says::Title.text()), &pieces)))
 }
 
 /// Takes an act back.
@@ -169,17 +208,16 @@ pub(crate) async fn undo(
         }
         if !faults.is_empty() {
             let asking = Asking { filled: &filled, faults: &faults };
-            let pieces = pieces(&app, &who, asking, same_token(&filled)).await?;
-            return Ok(Done::Again(body(&app, &who, Place::of("/record", "Record"), &pieces)));
+            return again(&app, &who, asking, &filled).await;
         }
         let person = who.clone();
-        let to = jobs::begin(&app, &who, &format!("Taking act {event} back"), move |app, job| {
-            job.step("Keeping the decision, and deriving everything anew")?;
+        let to = jobs::begin(&app, &who, &says::TakingBack { act: event.as_str().into() }.text(), move |app, job| {
+            job.step(&says::Keeping.text())?;
             let at = now();
             let done = app.record.write_now(|store| history::undo(store, &event, &why, person.by(&at)));
             let rows = done.as_ref().map_or(0, |done| done.rows.values().sum::<u64>());
             let mut told = followed(done.map(|done| done.followed))?;
-            told.insert(0, format!("{rows} rows stay on record and count no longer."));
+            told.insert(0, says::RowsStay { n: i64::try_from(rows).unwrap_or(i64::MAX) }.text());
             Ok(Outcome { to: "/record".into(), told })
         })
         .await?;
@@ -208,18 +246,17 @@ pub(crate) async fn one_name(
             Err(EntryError::Programme(e @ (record::Error::Unfit { .. } | record::Error::Absent { .. }))) => {
                 let faults = [("old".to_string(), e.to_string())];
                 let asking = Asking { filled: &filled, faults: &faults };
-                let pieces = pieces(&app, &who, asking, same_token(&filled)).await?;
-                return Ok(Done::Again(body(&app, &who, Place::of("/record", "Record"), &pieces)));
+                return again(&app, &who, asking, &filled).await;
             }
             Err(other) => return Err(other.into()),
         };
         let person = who.clone();
-        let to = jobs::begin(&app, &who, "Making two names one", move |app, job| {
-            job.step("Deriving results and verdicts")?;
+        let to = jobs::begin(&app, &who, &says::MakingOne.text(), move |app, job| {
+            job.step(&says::Deriving.text())?;
             let at = now();
             let watch: record::by::Watch = &|words| job.goes_on(words);
             let done = app.record.write_now(|store| work::follow(store, person.by(&at), watch));
-            let mut told = vec![format!("{} rows read by the new name.", merged.corrected)];
+            let mut told = vec![says::RowsRenamed { n: i64::try_from(merged.corrected).unwrap_or(i64::MAX) }.text()];
             told.extend(followed(done)?);
             Ok(Outcome { to: "/record".into(), told })
         })
@@ -229,99 +266,226 @@ pub(crate) async fn one_name(
     .await
 }
 
-fn acts(events: &[Event], undone: &[Undone]) -> Listing {
-    let row = |e: &Event| {
-        let mut why = e.json["body"]["why"].as_str().unwrap_or_default().to_string();
-        if let Some(u) = undone.iter().find(|u| u.undone_event == e.number) {
-            why += &format!("{}taken back by act {}: {}", if why.is_empty() { "" } else { "; " }, u.event, u.why);
+/// What people did, newest first: who did what, when, why; what the program derived of it is counted behind it.
+fn acts_of_people(acts: &[Act], before: Option<i64>) -> Markup {
+    // Each act with how many derived ones follow it until the next.
+    let mut people: Vec<(&Act, usize)> = vec![];
+    for act in acts {
+        match people.last_mut().filter(|_| act.derived) {
+            Some((_, derived)) => *derived += 1,
+            None => people.push((act, 0)),
         }
-        let tables = e.json["tables"]
-            .as_object()
-            .map_or(String::new(), |t| t.keys().map(|k| k.replace('_', " ")).collect::<Vec<_>>().join(", "));
-        vec![
-            number(e.number.to_string()),
-            td(e.kind.clone()),
-            td(e.author.clone()),
-            td(moment(&e.at)),
-            td(tables),
-            td(why),
-            td(e.hash.to_string().chars().take(16).collect::<String>()),
-        ]
-    };
-    Listing {
-        caption: format!("The newest acts, at most {ACTS}"),
-        headings: heads(&["No.", "Act", "Author", "When", "Rows of", "Reason", "Hash begins"]),
-        rows: events.iter().rev().map(row).collect(),
-        empty: "Nothing was done yet.",
-        ..Listing::default()
+    }
+    let all = people.len();
+    let shown: Vec<&(&Act, usize)> =
+        people.iter().rev().filter(|(a, _)| before.is_none_or(|n| a.event < n)).take(ACTS).collect();
+    let last = shown.last().map(|(a, _)| a.event);
+    let older = last.filter(|n| people.first().is_some_and(|(a, _)| a.event < *n));
+    html! {
+        h2 #acts { (says::Acts { n: count(all) }.text()) }
+        @if all == 0 { p.quiet { (says::Nothing.text()) } } @else {
+            p.quiet { (says::Sorted.text()) " " (says::Shown { shown: count(shown.len()), of: count(all) }.text()) }
+            ol.events { @for (act, derived) in shown { (event(act, *derived)) } }
+        }
+        p.acts {
+            @if before.is_some() { a href="/record#acts" { (says::Newest.text()) } " " }
+            @if let Some(n) = older { a href=(format!("/record?before={n}#acts")) { (says::Older.text()) } }
+        }
     }
 }
 
-fn checks(rules: &[record::model::CheckRule]) -> Listing {
-    let row = |r: &record::model::CheckRule| {
+fn event(act: &Act, derived: usize) -> Markup {
+    let (did, known) = did(act);
+    let hash: String = act.hash.chars().take(SHOWN_OF_A_HASH).collect();
+    let rows: Vec<(&String, &u64)> = act.rows.iter().collect();
+    html! {
+        li {
+            p { strong { (did) } @if !known { " " (written(&act.act)) } " " span.quiet { (moment(&act.at)) } }
+            @if !act.files.is_empty() {
+                @if act.files.len() <= FILES { p { (names(&act.files)) } }
+                @else { details { summary { (says::Files { n: count(act.files.len()) }.text()) } p { (names(&act.files)) } } }
+            }
+            @if let Some(why) = act.why.as_deref().filter(|w| !w.is_empty()) { p { (says::Reason.text()) ": " (quoted(why)) } }
+            @if let Some((event, why)) = &act.undone {
+                p.caution { (says::TakenBack { event: *event }.text()) ": " (quoted(why)) }
+            }
+            p.quiet {
+                small {
+                    (says::Number { number: act.event }.text())
+                    @if !rows.is_empty() {
+                        " · " (says::Wrote.text()) ": "
+                        @for (n, (table, rows)) in rows.iter().enumerate() { @if n > 0 { ", " } (word("table", table)) " " (rows) }
+                    }
+                    @if derived > 0 { " · " (says::Derived { n: count(derived) }.text()) }
+                    " · " (says::HashBegins.text()) " " code { (hash) }
+                }
+            }
+        }
+    }
+}
+
+fn names(files: &[String]) -> Markup {
+    html! { @for (n, file) in files.iter().enumerate() { @if n > 0 { ", " } (written(file)) } }
+}
+
+/// Who did what; whether there is a sentence for it.
+fn did(act: &Act) -> (String, bool) {
+    let (who, n) = (message::Name::from(act.author.as_str()), count(act.files.len()));
+    let says: Message = match act.act.as_str() {
+        "new programme" => says::DidNewProgramme { who }.into(),
+        "import" => says::DidImport { who, n }.into(),
+        "entry" => says::DidEntry { who }.into(),
+        "correction" | "change" => says::DidCorrection { who }.into(),
+        "exclusion" => says::DidExclusion { who }.into(),
+        "taken back" => says::DidTakenBack { who }.into(),
+        "sign-off" => says::DidSignOff { who }.into(),
+        "settlement" => says::DidSettlement { who }.into(),
+        "statement" => says::DidStatement { who }.into(),
+        "mapping" => says::DidMapping { who }.into(),
+        "names made one" => says::DidNamesMadeOne { who }.into(),
+        "request to a laboratory" => says::DidRequestToALaboratory { who }.into(),
+        "blind labels opened" => says::DidBlindLabelsOpened { who }.into(),
+        "checks taken in" => says::DidChecksTakenIn { who }.into(),
+        "table of checks changed" => says::DidTableOfChecksChanged { who }.into(),
+        "profile of checks made" => says::DidProfileOfChecksMade { who }.into(),
+        "profile of checks changed" => says::DidProfileOfChecksChanged { who }.into(),
+        "profile of checks chosen" => says::DidProfileOfChecksChosen { who }.into(),
+        "undo" => says::DidUndo { who }.into(),
+        _ => return (says::DidOther { who }.text(), false),
+    };
+    (says.text(), true)
+}
+
+/// Who is on record, each with what was said of them and the way to correct it.
+fn people(all: &[Person]) -> Markup {
+    html! {
+        h2 #people { (says::People.text()) }
+        @if all.is_empty() { p.quiet { (says::NoPeople.text()) } }
+        ul {
+            @for p in all {
+                li { (p.name) " " (quoted(p.role.as_deref().unwrap_or_default())) " "
+                    a href=(format!("/correct/person/{}?to=%2Frecord", p.id)) { (says::Correct.text()) } }
+            }
+        }
+    }
+}
+
+/// Every file as it came, the newest first, each to be taken home.
+fn files(store: &Store) -> Result<Markup, HttpError> {
+    let all = store.list::<RawFile>(&Filter::all())?;
+    let one = |f: &RawFile| {
+        html! { li { a.as-written href=(format!("/record/file/{}", f.id)) { (f.name) } " " span.quiet { (size(f.size)) @if let Some(rows) = f.rows { ", " (says::FileRows.text()) " " (rows) } } } }
+    };
+    let newest: Vec<&RawFile> = all.iter().rev().collect();
+    let (open, folded) = newest.split_at(newest.len().min(FILES));
+    Ok(html! {
+        h2 #files { (says::Files { n: count(all.len()) }.text()) }
+        @if all.is_empty() { p.quiet { (says::NoFiles.text()) } }
+        ul.files { @for f in open { (one(f)) } }
+        @if !folded.is_empty() {
+            details { summary { (message::web_files::AndMore { n: count(folded.len()) }.text()) } ul.files { @for f in folded { (one(f)) } } }
+        }
+    })
+}
+
+/// The rules that decide, or all.
+fn checks(rules: &[CheckRule], all: bool) -> Listing {
+    let row = |r: &CheckRule| {
         let limit = r.limit_value.map_or(String::new(), |l| {
-            format!("{} {}", quantity::format::significant_trimmed(l, 4), r.limit_unit.clone().unwrap_or_default())
+            let unit = r.limit_unit.as_deref().filter(|u| *u != "1").unwrap_or_default();
+            spoken(format!("{} {unit}", quantity::format::significant_trimmed(l, 4)).trim_end())
         });
+        let why = r.why.clone().unwrap_or_default();
+        let check =
+            Message::named("web_check", &r.check_name).map_or_else(|| written(&r.check_name), |m| html! { (m.text()) });
+        let weight = word("weight", r.weight.word());
         vec![
-            td(r.check_name.clone()),
-            td(r.weight.word()),
+            Td { shown: check, ..td(r.check_name.clone()) },
+            Td { shown: weight, ..td(r.weight.word()) },
             number(limit),
             number(r.revision.to_string()),
-            td(r.why.clone().unwrap_or_default()),
+            Td { shown: quoted(&why), ..td(why) },
         ]
     };
+    let of = count(rules.len());
+    let whole = says::NRules { n: of }.text();
+    let shown: Vec<&CheckRule> = rows_of(rules).filter(|r| all || r.weight == Weight::Decisive).collect();
     Listing {
-        caption: "The newest revision of each rule".into(),
-        headings: heads(&["Check", "Weight", "Limit", "Revision", "Reason"]),
-        rows: rows_of(rules).map(row).collect(),
-        empty: "There is no rule.",
+        caption: if all { whole.clone() } else { says::Shown { shown: count(shown.len()), of }.text() },
+        headings: vec![
+            says::Check.text(),
+            says::Weight.text(),
+            says::Limit.text(),
+            says::Revision.text(),
+            says::Reason.text(),
+        ],
+        rows: shown.into_iter().map(row).collect(),
+        foot: (!all).then(|| html! { a href="/record?rules=all#rules" { (whole) } }),
         ..Listing::default()
     }
 }
 
 /// Profiles of checks, and which of them judges what.
-fn profiles(store: &record::store::Store) -> Result<Vec<Piece>, HttpError> {
+fn profiles(store: &Store) -> Result<Vec<Piece>, HttpError> {
     let (all, standing) = (programme::profiles::listed(store)?, programme::profiles::standing(store)?);
+    let person = |text: &str| Td { shown: quoted(text), ..td(text) };
     let row = |p: &programme::profiles::Profile| {
-        let from = if p.on_record { "on record" } else { "of this version, not chosen" };
+        let state = if p.on_record { says::OnRecord.text() } else { says::NotChosen.text() };
         vec![
-            td(p.name.clone()),
-            td(p.basis.word()),
+            Td { shown: written(&p.name), ..td(p.name.clone()) },
+            Td { shown: word("basis", p.basis.word()), ..td(p.basis.word()) },
             number(p.rules.len().to_string()),
-            td(from),
-            td(p.why.clone().unwrap_or_default()),
+            td(state),
+            person(p.why.as_deref().unwrap_or_default()),
         ]
     };
     let of_profiles = Listing {
-        caption: "Profiles of checks".into(),
-        headings: heads(&["Profile", "Judges", "Rules", "", "Reason"]),
+        caption: says::Profiles.text(),
+        headings: vec![
+            says::Profile.text(),
+            says::Judges.text(),
+            says::RulesShort.text(),
+            says::State.text(),
+            says::Reason.text(),
+        ],
         rows: all.iter().map(row).collect(),
-        empty: "There is none.",
         ..Listing::default()
     };
     let row = |s: &programme::profiles::Standing| {
         let c = &s.choice;
+        let by = match &c.profile {
+            Some(profile) => Td { shown: written(profile), ..td(profile.clone()) },
+            None => td(says::TableOfChecks.text()),
+        };
+        let or_any = |name: &Option<String>| {
+            name.clone().map_or_else(|| td(says::Any.text()), |n| Td { shown: written(&n), ..td(n) })
+        };
         vec![
-            td(c.profile.clone().unwrap_or_else(|| "the table of checks".into())),
-            td(c.laboratory.clone().unwrap_or_else(|| "any".into())),
-            td(c.analyte.clone().unwrap_or_else(|| "any".into())),
+            by,
+            or_any(&c.laboratory),
+            or_any(&c.analyte),
             number(s.results.to_string()),
             td(c.person.clone().unwrap_or_default()),
-            td(c.why.clone()),
+            person(&c.why),
         ]
     };
     let choices = Listing {
-        caption: "Which profile judges which results".into(),
-        headings: heads(&["Judged by", "Laboratory", "Analyte", "Results", "Chosen by", "Because"]),
+        caption: says::Choices.text(),
+        headings: [says::JudgedBy.text(), says::Laboratory.text(), says::Analyte.text(), says::Results.text()]
+            .into_iter()
+            .chain([says::ChosenBy.text(), says::Because.text()])
+            .collect(),
         rows: standing.iter().map(row).collect(),
-        empty: "Nobody chose one: the rules above judge everything.",
         ..Listing::default()
     };
-    let words = html! {
-        h2 { "Profiles of checks" }
-        p { "Rules for results that were come by in another way than by counts: of laboratories, of meters. A result that a profile accepts says so wherever its verdict is shown. " code { "limpid profiles" } " shows their rules; there a lead chooses and edits them." }
+    let head = html! { h2 #profiles { (says::Profiles.text()) } p { (says::ProfilesWhat.text()) } };
+    let none = standing.is_empty().then(|| Piece::from(html! { p.quiet { (says::NoChoice.text()) } }));
+    let listed = if of_profiles.rows.is_empty() {
+        html! { p.quiet { (says::NoProfile.text()) } }.into()
+    } else {
+        of_profiles.into()
     };
-    Ok(vec![words.into(), of_profiles.into(), choices.into()])
+    Ok([Piece::from(head), listed].into_iter().chain([none.unwrap_or_else(|| choices.into())]).collect())
 }
 
 /// Checks of this version that the programme's table does not name; what they find moves no verdict.
@@ -330,15 +494,18 @@ fn untaken(rules: &Rules) -> Markup {
     if names.is_empty() {
         return html! {};
     }
+    let of = |check: &quantity::Check| Message::named("web_check", check.text());
     html! {
-        p.caution { (message::Spoken::text(&message::method::Untaken { checks: message::count(names.len()) })) " " code { "limpid checks" } " shows their rules beside the programme’s own; a lead takes them in there, or one by one here." }
-        ul { @for check in names { li { code { (check.text()) } " " (check.about()) } } }
+        p.caution { (message::method::Untaken { checks: count(names.len()) }.text()) " " (says::UntakenHow.text()) }
+        ul { @for check in &names { li { @match of(check) { Some(m) => { (m.text()) } None => { (written(check.text())) } } } } }
     }
 }
 
-fn rows_of(rules: &[record::model::CheckRule]) -> impl Iterator<Item = &record::model::CheckRule> {
-    let mut sorted: Vec<_> = rules.iter().collect();
-    sorted.sort_by(|a, b| a.check_name.cmp(&b.check_name));
+/// Decisive ones first, each weight by name.
+fn rows_of(rules: &[CheckRule]) -> impl Iterator<Item = &CheckRule> {
+    let mut sorted: Vec<&CheckRule> = rules.iter().collect();
+    let place = |w: Weight| [Weight::Decisive, Weight::Warning, Weight::Note].iter().position(|x| *x == w);
+    sorted.sort_by(|a, b| (place(a.weight), &a.check_name).cmp(&(place(b.weight), &b.check_name)));
     sorted.into_iter()
 }
 
@@ -358,26 +525,22 @@ pub(crate) async fn verify(
                 Err(e) => {
                     let faults = [("noted".to_string(), e)];
                     let asking = Asking { filled: &filled, faults: &faults };
-                    let pieces = pieces(&app, &who, asking, same_token(&filled)).await?;
-                    return Ok(Done::Again(body(&app, &who, Place::of("/record", "Record"), &pieces)));
+                    return again(&app, &who, asking, &filled).await;
                 }
             },
         };
-        let to = jobs::begin(&app, &who, "Verifying the record", move |app, job| {
-            job.step("Comparing every stored value with its digest, and deriving every result anew")?;
+        let to = jobs::begin(&app, &who, &says::Verifying.text(), move |app, job| {
+            job.step(&says::Comparing.text())?;
             let watch = |words: &str| job.goes_on(words);
             let found = app.record.read_now(|store| verify_watched(store, noted, &watch))?;
-            let mut told = found.in_words();
-            let n = found.rows.differences.len() + found.derived.len();
+            let mut told: Vec<String> = found.in_words().iter().map(|line| older(line)).collect();
+            let n = count(found.rows.differences.len() + found.derived.len());
             match found.answer() {
-                Answer::Altered => told.insert(0, format!("{n} differences: the record is not what it was.")),
-                Answer::NotDerived => {
-                    told.insert(0, format!("Every stored value is what it was; {n} derived ones come out otherwise."));
+                Answer::Altered => told.insert(0, says::Altered { n }.text()),
+                Answer::NotDerived => told.insert(0, says::NotDerived { n }.text()),
+                Answer::Intact => {
+                    told.push(says::Intact { n: i64::try_from(found.rows.events).unwrap_or(i64::MAX) }.text());
                 }
-                Answer::Intact => told.push(format!(
-                    "{} events: every stored value and every derivation is what it was.",
-                    found.rows.events
-                )),
             }
             Ok(Outcome { to: "/record".into(), told })
         })

@@ -1,17 +1,21 @@
-//! The report as PDF and as one web page, and the open data package: made on demand from the record as it stands, and
-//! kept on disk until the program ends.
+//! The report: for whom, of what, in which language; its first page as it would print, and what would be missing; then as
+//! PDF and as one web page. The open data package, a supplement and a copy of the programme likewise: made on demand from
+//! the record as it stands, and kept on disk until the program ends.
 
-use crate::app::{Shared, now};
+use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::random;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, Td, body, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::lock::lock;
 use crate::page::{self, Place};
+use crate::pages::report_preview::{self, Missing};
+use crate::written::{moment, size};
 use ::document::content::Content;
+use ::report::Scope;
 
 use crate::documents::Made;
 use axum::Form;
@@ -19,6 +23,7 @@ use axum::extract::{Path as Segments, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
+use message::{Message, Spoken as _, web_record as says};
 use quantity::Lang;
 use std::fs::File;
 use std::io::{BufWriter, Write as _};
@@ -34,91 +39,217 @@ pub(crate) async fn show(
     who: Who,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
-    let head = page::read(&app, |store, _| Ok(store.head()?.map_or(String::new(), |h| h.to_string()))).await?;
+    // From the address itself: several wells bear one name there.
+    let query = who.here.split_once('?').map_or("", |(_, query)| query);
+    let mut filled = Filled(form_urlencoded::parse(query.as_bytes()).into_owned().collect());
+    if filled.get("lang").is_empty() {
+        filled.0.push(("lang".into(), message::language().code().into()));
+    }
+    let token = token_field(&app, &who);
+    let pieces = if filled.get("show").is_empty() {
+        pieces(&app, &who, Asking { filled: &filled, faults: &[] }, &token).await?
+    } else {
+        looked_at(&app, &who, &filled, &token).await?
+    };
+    respond(&app, &who, place(&who, &says::Report.text()), &q, &pieces)
+}
+
+fn place<'t>(who: &Who, title: &'t str) -> Place<'t> {
+    Place::of("/report", title).spoken(who)
+}
+
+/// The form, and what was made.
+async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: &Markup) -> Result<Vec<Piece>, HttpError> {
+    let known = known(app).await?;
+    Ok(vec![head(who, asking, &known, token).into(), made(app, &known.head)])
+}
+
+/// The form with the first page of what it asks for; or what is wrong with it.
+async fn looked_at(app: &Shared, who: &Who, filled: &Filled, token: &Markup) -> Result<Vec<Piece>, HttpError> {
+    let wanted = match wanted(filled, who) {
+        Ok(wanted) => wanted,
+        Err(faults) => return pieces(app, who, Asking { filled, faults: &faults }, token).await,
+    };
+    let known = known(app).await?;
+    let mut out: Vec<Piece> = vec![head(who, Asking { filled, faults: &[] }, &known, token).into()];
+    let (name, asked) = (app.name.clone(), wanted.clone());
+    let seen = page::read(app, move |store, _| {
+        let missing = Missing::of(store, &asked)?;
+        let content = match asked.what {
+            "full" | "leaflet" | "authority" => {
+                Some(message::with_language(asked.lang, || content(store, &name, &asked, &|_| true))?)
+            }
+            _ => None,
+        };
+        Ok((missing, content))
+    })
+    .await?;
+    out.push(seen.0.markup().into());
+    out.extend(report_preview::first_page(seen.1, wanted.lang));
+    out.push(made(app, &known.head));
+    Ok(out)
+}
+
+/// What the form offers.
+struct Known {
+    head: String,
+    trips: Vec<String>,
+    wells: Vec<String>,
+}
+
+async fn known(app: &Shared) -> Result<Known, HttpError> {
+    page::read(app, |store, _| {
+        let mut trips = store.trips()?;
+        trips.sort_by(|a, b| b.starts.cmp(&a.starts));
+        Ok(Known {
+            head: store.head()?.map_or(String::new(), |h| h.to_string()),
+            trips: trips.into_iter().map(|t| t.name).collect(),
+            wells: store.wells()?.into_iter().map(|w| w.name).collect(),
+        })
+    })
+    .await
+}
+
+fn made(app: &App, head: &str) -> Piece {
     let made: Vec<Arc<Made>> = lock(&app.documents.0).iter().cloned().collect();
-    let rows = made.iter().map(|m| {
+    let row = |m: &Arc<Made>| {
         let mut files = td(String::new());
         files.shown = html! { @for (name, _) in &m.files {
             a href=(format!("/report/file/{}/{name}", m.id)) { (label(name)) } " "
         } };
         let bytes: u64 = m.files.iter().map(|f| f.1).sum();
-        let now = if m.head == head { "as the record stands" } else { "the record has changed since" };
-        let beginning: String = m.head.chars().take(16).collect();
+        let state = if m.head == head { says::AsItStands.text() } else { says::ChangedSince.text() };
+        let beginning: String = m.head.chars().take(12).collect();
         vec![
             td(m.what.clone()),
             files,
-            td(page::moment(&m.at)),
+            td(moment(&m.at)),
             td(m.person.clone()),
-            number(bytes.to_string()),
-            td(beginning),
-            td(now),
+            td(size(i64::try_from(bytes).unwrap_or(i64::MAX))),
+            td(state),
+            Td { shown: html! { code { (beginning) } }, ..td(beginning.clone()) },
         ]
-    });
+    };
+    let rows: Vec<Vec<Td>> = made.iter().map(row).collect();
+    if rows.is_empty() {
+        return html! { p.quiet { (says::MadeNothing.text()) } }.into();
+    }
     let listing = Listing {
-        caption: "Made since the program was started".into(),
-        headings: heads(&["What", "Files", "Made", "By", "Bytes", "Head hash begins", "State"]),
-        rows: rows.collect(),
-        empty: "Nothing was made since the program was started.",
+        caption: says::Made.text(),
+        headings: [says::MadeWhat.text(), says::MadeFiles.text(), says::MadeWhen.text(), says::MadeBy.text()]
+            .into_iter()
+            .chain([says::Size.text(), says::State.text(), says::HashBegins.text()])
+            .collect(),
+        rows,
         ..Listing::default()
     };
-    let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
-    let asking = Asking { filled: &filled, faults: &[] };
-    let top = html! {
-        h1 { "Report" }
-        p { "What was asked and found, verdicts with their reasons, the path of the bottles, wells, waters, the years, methods with their sources: made from the record as it stands. Its foot names the head hash, so that anyone can tell later which record it came from." }
-        (make_form(&who, asking, &token_field(&app, &who)))
-    };
-    respond(&app, &who, Place::of("/report", "Report"), &q, &[Piece::from(top), listing.into()])
+    listing.into()
 }
 
-/// What can be made: name, words, what it is.
-const WHAT: &[(&str, &str)] = &[
-    ("full", "the full report, as PDF and web page"),
-    ("leaflet", "one page for neighbours"),
-    ("authority", "one page for the authority"),
-    ("package", "the open data package: tables with units, methods, uncertainty and provenance, raw files, sums"),
-    ("supplement", "the supplement for the reviewers of a paper: tables as PDF and web page, and the data package"),
-    ("backup", "a copy of the whole programme, to keep elsewhere"),
-];
+/// What can be made, by the word in the form; its words are those of the catalogue.
+const WHAT: &[&str] = &["full", "leaflet", "authority", "package", "supplement", "backup"];
 
-fn make_form(who: &Who, asking: Asking, token: &Markup) -> Markup {
+/// A word of the form in the language that is spoken now.
+fn in_words(group: &str, what: &str) -> String {
+    Message::named("web_record", &format!("{group}-{what}")).map_or_else(|| what.to_string(), |m| m.text())
+}
+
+fn head(who: &Who, asking: Asking, known: &Known, token: &Markup) -> Markup {
+    html! {
+        h1 { (says::Report.text()) }
+        p { (says::ReportWhat.text()) }
+        (make_form(who, asking, known, token))
+    }
+}
+
+fn make_form(who: &Who, asking: Asking, known: &Known, token: &Markup) -> Markup {
+    let filled = asking.filled;
+    let now = if filled.get("what").is_empty() { "full" } else { filled.get("what") };
+    let language = says::Language.text();
+    let [from, from_what, contact, contact_what] =
+        [says::Since.text(), says::SinceWhat.text(), says::Contact.text(), says::ContactWhat.text()];
     let field = |name, words, hint| Field { name, words, hint };
-    let now = if asking.filled.get("what").is_empty() { "full" } else { asking.filled.get("what") };
     html! {
         (asking.all_faults())
-        form #make method="post" action="/report" {
+        form #make.report method="post" action="/report" {
             (token)
-            fieldset #what { legend { "Make" }
-                @for (name, words) in WHAT { @if *name != "backup" || who.may(Role::Analyst) {
-                    p { label { input type="radio" name="what" value=(name) checked[now == *name]; " " (words) } }
+            fieldset #what { legend { (says::Reader.text()) }
+                @for name in WHAT { @if *name != "backup" || who.may(Role::Analyst) {
+                    p { label { input type="radio" name="what" value=(name) checked[now == *name]; " " (in_words("reader", name)) } }
                 } }
             }
-            div.fields {
-                (asking.choice(field("lang", "Language", "Of a report, a page for neighbours or for the authority."), LANGUAGES))
-                (asking.line(field("sections", "Sections", "Of the full report, with commas: asked, found, verdicts, methods, or how a title begins. All where left empty.")))
-                (asking.line(field("licence", "Licence", "Of a data package or supplement, as others shall find it.")))
+            fieldset { legend { (says::Question.text()) }
+                div.field { (scope_choice(filled, &known.trips)) }
+                (asking.line(field("from", &from, &from_what)))
+                @if !known.wells.is_empty() {
+                    p.ticks #well { b { (says::Wells.text()) } " "
+                        @for w in &known.wells {
+                            label { input type="checkbox" name="well" value=(w) checked[filled.0.iter().any(|(n, v)| n == "well" && v == w)]; " " span.as-written { (w) } }
+                        }
+                        small { (says::WellsWhat.text()) }
+                    }
+                }
             }
-            button type="submit" { "Make it" }
+            div.fields {
+                (asking.choice(field("lang", &language, ""), LANGUAGES))
+                (asking.line(field("contact", &contact, &contact_what)))
+            }
+            (more(asking))
+            p.acts {
+                button type="submit" { (says::Make.text()) } " "
+                button.second type="submit" name="show" value="1" { (says::Look.text()) }
+            }
+        }
+    }
+}
+
+/// Of what the report is.
+fn scope_choice(filled: &Filled, trips: &[String]) -> Markup {
+    let chosen = filled.get("scope");
+    html! {
+        select #scope name="scope" aria-label=(says::Question.text()) {
+            option value="" { (says::ScopeNewest.text()) }
+            @for t in trips {
+                @let value = format!("trip:{t}");
+                option.as-written value=(value) selected[chosen == value] { (says::ScopeTrip { trip: t.as_str().into() }.text()) }
+            }
+            option value="from" selected[chosen == "from"] { (says::ScopeFrom.text()) }
+            option value="all" selected[chosen == "all"] { (says::ScopeAll.text()) }
+        }
+    }
+}
+
+/// What is seldom asked for.
+fn more(asking: Asking) -> Markup {
+    let [sections, sections_what] = [says::Sections.text(), says::SectionsWhat.text()];
+    let [licence, licence_what] = [says::Licence.text(), says::LicenceWhat.text()];
+    let typed = ["sections", "licence"].iter().any(|n| !asking.filled.get(n).is_empty());
+    html! {
+        details.act open[typed] { summary { (says::More.text()) }
+            (asking.line(Field { name: "sections", words: &sections, hint: &sections_what }))
+            (asking.line(Field { name: "licence", words: &licence, hint: &licence_what }))
         }
     }
 }
 
 const LANGUAGES: &[(&str, &str)] = &[("en", "English"), ("de", "Deutsch")];
 
-fn label(name: &str) -> &'static str {
+fn label(name: &str) -> String {
     match name.rsplit('.').next() {
-        Some("pdf") => "PDF",
-        Some("html") => "Web page",
-        Some("sqlite") => "Programme",
-        _ => "ZIP",
+        Some("pdf") => says::FilePdf.text(),
+        Some("html") => says::FileHtml.text(),
+        Some("sqlite") => says::FileSqlite.text(),
+        _ => says::FileZip.text(),
     }
 }
 
 /// What a form asks to be made.
 #[derive(Clone)]
-struct Wanted {
-    what: &'static str,
-    lang: Lang,
+pub(crate) struct Wanted {
+    pub what: &'static str,
+    pub lang: Lang,
+    pub scope: Scope,
+    pub contact: Option<String>,
     sections: Vec<String>,
     licence: Option<String>,
 }
@@ -126,45 +257,88 @@ struct Wanted {
 fn wanted(filled: &Filled, who: &Who) -> Result<Wanted, Vec<Fault>> {
     let mut faults: Vec<Fault> = vec![];
     let asked = if filled.get("what").is_empty() { "full" } else { filled.get("what") };
-    let what = WHAT.iter().map(|w| w.0).find(|w| *w == asked);
+    let what = WHAT.iter().find(|w| **w == asked).copied();
     if what.is_none() || (what == Some("backup") && !who.may(Role::Analyst)) {
-        faults.push(("what".into(), format!("Found \"{asked}\", expected one of those listed.")));
+        faults.push(("what".into(), says::NotListed { found: asked.into() }.text()));
     }
     let what = what.unwrap_or("full");
-    let lang = if filled.get("lang").is_empty() { "en" } else { filled.get("lang") };
+    let own = message::language();
+    let lang = if filled.get("lang").is_empty() { own.code() } else { filled.get("lang") };
     let lang = Lang::parse(lang).unwrap_or_else(|| {
         faults.push(("lang".into(), format!("Found \"{lang}\", expected en or de.")));
-        Lang::En
+        own
     });
-    let sections: Vec<String> =
-        filled.get("sections").split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty()).collect();
+    let listed = |text: &str| -> Vec<String> {
+        text.split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty()).collect()
+    };
+    let sections = listed(filled.get("sections"));
     if what != "full" && !sections.is_empty() {
-        faults.push(("sections".into(), "Found sections for what has none to choose, expected none.".into()));
+        faults.push(("sections".into(), says::NoSections.text()));
     }
-    let licence = Some(filled.get("licence").trim().to_string()).filter(|l| !l.is_empty());
-    if faults.is_empty() { Ok(Wanted { what, lang, sections, licence }) } else { Err(faults) }
+    let scope = scope(filled).unwrap_or_else(|fault| {
+        faults.push(fault);
+        Scope::default()
+    });
+    let some = |name: &str| Some(filled.get(name).trim().to_string()).filter(|l| !l.is_empty());
+    let (licence, contact) = (some("licence"), some("contact"));
+    if faults.is_empty() { Ok(Wanted { what, lang, scope, contact, sections, licence }) } else { Err(faults) }
 }
 
-/// Makes one.
+/// Of what the report is asked to be.
+fn scope(filled: &Filled) -> Result<Scope, Fault> {
+    let wells = filled.0.iter().filter(|(n, v)| n == "well" && !v.is_empty()).map(|(_, v)| v.clone()).collect();
+    let chosen = filled.get("scope");
+    let from = match chosen {
+        "from" => Some(
+            day(filled.get("from"))
+                .ok_or_else(|| ("from".to_string(), says::SinceWrong { found: filled.get("from").into() }.text()))?,
+        ),
+        _ => None,
+    };
+    let trip = chosen.strip_prefix("trip:").map(str::to_string);
+    Ok(Scope { trip, wells, from, until: None, all: chosen == "all" })
+}
+
+/// A day as people or as the record write it, as the record does.
+fn day(typed: &str) -> Option<String> {
+    let typed = typed.trim();
+    let parts: Vec<u32> = typed.split(['.', '-']).map(|p| p.trim().parse().ok()).collect::<Option<_>>()?;
+    let (y, m, d) = match parts[..] {
+        [d, m, y] if typed.contains('.') => (y, m, d),
+        [y, m, d] => (y, m, d),
+        _ => return None,
+    };
+    let sound = (1000..=9999).contains(&y) && (1..=12).contains(&m) && (1..=31).contains(&d);
+    sound.then(|| format!("{y}-{m:02}-{d:02}"))
+}
+
+/// Makes one, or shows its first page.
 pub(crate) async fn make(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, HttpError> {
     let filled = Filled(fields);
+    if !filled.get("show").is_empty() {
+        app.tokens.check(filled.get("token"), &who.bound)?;
+        let who = Who { here: "/report".into(), ..who };
+        let pieces = looked_at(&app, &who, &filled, &same_token(&filled)).await?;
+        return Ok(body(&app, &who, place(&who, &says::Report.text()), &pieces).into_response());
+    }
     once(&app, &who, &filled, async {
         let wanted = match wanted(&filled, &who) {
             Ok(wanted) => wanted,
             Err(faults) => {
                 let asking = Asking { filled: &filled, faults: &faults };
-                let form = html! { h1 { "Report" } (make_form(&who, asking, &same_token(&filled))) };
-                return Ok(Done::Again(body(&app, &who, Place::of("/report", "Report"), &[form.into()])));
+                let pieces = pieces(&app, &who, asking, &same_token(&filled)).await?;
+                return Ok(Done::Again(body(&app, &who, place(&who, &says::Report.text()), &pieces)));
             }
         };
         let person = who.person.clone();
-        let fields = ["what", "lang", "sections", "licence"].map(|n| format!("{n}={}", page::encoded(filled.get(n))));
+        let typed = filled.0.iter().filter(|(name, _)| name != "token");
+        let fields: Vec<String> = typed.map(|(name, text)| format!("{name}={}", page::encoded(text))).collect();
         let back = format!("/report?{}#make", fields.join("&"));
-        let title = format!("Making {}", title(wanted.what));
+        let title = says::Making { what: named(wanted.what) }.text();
         let to = jobs::begin_from(&app, &who, &title, Some(back), move |app, job| {
             let folder = tempfile::tempdir()?;
             let (head, names) = match wanted.what {
@@ -191,27 +365,37 @@ pub(crate) async fn make(
     .await
 }
 
-fn title(what: &str) -> &'static str {
-    match what {
-        "leaflet" => "the page for neighbours",
-        "authority" => "the page for the authority",
-        "package" => "the data package",
-        "supplement" => "the supplement",
-        "backup" => "a copy of the programme",
-        _ => "the report",
-    }
+/// What is made, as a message.
+fn named(what: &str) -> Message {
+    Message::named("web_record", &format!("title-{what}")).unwrap_or_else(|| says::TitleFull.into())
 }
 
 /// What was made, with what was chosen.
 fn title_of(w: &Wanted) -> String {
-    let mut out = title(w.what).trim_start_matches("the ").to_string();
-    if w.lang != Lang::En {
-        out += &format!(", {}", w.lang.code());
+    let mut out = named(w.what).text();
+    if matches!(w.what, "full" | "leaflet" | "authority") {
+        out += &format!(", {}", w.lang.name());
     }
-    if !w.sections.is_empty() {
-        out += &format!(": {}", w.sections.join(", "));
+    let chosen = w.scope.trip.iter().chain(&w.scope.wells).chain(&w.sections);
+    let chosen: Vec<&str> = chosen.map(String::as_str).collect();
+    if !chosen.is_empty() {
+        out += &format!(": {}", chosen.join(", "));
     }
     out
+}
+
+/// A document in the language that is spoken now.
+fn content(
+    store: &record::store::Store,
+    name: &str,
+    w: &Wanted,
+    watch: record::by::Watch,
+) -> Result<Content, HttpError> {
+    Ok(match w.what {
+        "leaflet" => ::report::leaflet_with(store, name, w.lang, w.contact.as_deref())?,
+        "authority" => ::report::authority(store, name, w.lang)?,
+        _ => ::report::content_of(store, name, &w.scope, watch)?,
+    })
 }
 
 /// The head of the record that it was made from, and the files.
@@ -222,13 +406,9 @@ fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
 }
 
 fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, HttpError> {
-    job.step("Laying it out")?;
+    job.step(&says::StepLaying.text())?;
     let (mut content, head) = app.record.read_now(|store| {
-        let content = match w.what {
-            "leaflet" => ::report::leaflet(store, &app.name, w.lang)?,
-            "authority" => ::report::authority(store, &app.name, w.lang)?,
-            _ => ::report::content_watched(store, &app.name, &|words| job.goes_on(words))?,
-        };
+        let content = content(store, &app.name, w, &|words| job.goes_on(words))?;
         Ok::<_, HttpError>((content, store.head()?))
     })?;
     if !w.sections.is_empty() {
@@ -244,10 +424,10 @@ fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
 
 /// Sets a document as PDF and as web page.
 fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Content) -> Result<(), HttpError> {
-    job.step("Setting it as PDF")?;
+    job.step(&says::StepSetting.text())?;
     let bytes = pdf(::document::paper::to_markup(content))?;
     if !job.goes_on("set") {
-        return Err(HttpError::refused("Stopped; nothing was kept of it."));
+        return Err(HttpError::refused(says::Stopped.text()));
     }
     std::fs::write(folder.path().join(format!("{stem}.pdf")), bytes)?;
     std::fs::write(folder.path().join(format!("{stem}.html")), ::document::html::to_html(content))?;
@@ -256,7 +436,7 @@ fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Conten
 
 /// The programme as one file.
 fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, HttpError> {
-    job.step("Copying the programme while it is in use")?;
+    job.step(&says::StepCopying.text())?;
     let head = app.record.read_now(|store| {
         store.backup(folder.path().join("programme.sqlite"))?;
         store.head()
@@ -276,7 +456,7 @@ fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &W
 }
 
 fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, HttpError> {
-    job.step("Writing the tables, the raw files and their sums")?;
+    job.step(&says::StepTables.text())?;
     let options = exchange::Options { licence: w.licence.clone(), publisher: None };
     app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| HttpError::outside(e.to_string()))
 }
@@ -301,14 +481,14 @@ fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wan
 
 /// Packs a folder beside itself, and takes it away.
 fn packed(job: &jobs::Job, folder: &tempfile::TempDir, name: &str) -> Result<(), HttpError> {
-    job.step("Packing it")?;
+    job.step(&says::StepPacking.text())?;
     let package = folder.path().join(name);
     let broken = |e: zip::result::ZipError| HttpError::outside(e.to_string());
     let mut archive = zip::ZipWriter::new(BufWriter::new(File::create(folder.path().join(format!("{name}.zip")))?));
     let how = zip::write::SimpleFileOptions::default();
     pack(&package, &package, &mut |name, path| {
         if !job.goes_on(&name) {
-            return Err(HttpError::refused("Stopped; nothing was kept of it."));
+            return Err(HttpError::refused(says::Stopped.text()));
         }
         archive.start_file(name, how).map_err(broken)?;
         std::io::copy(&mut File::open(path)?, &mut archive)?;
@@ -344,8 +524,8 @@ pub(crate) async fn file(
     Segments((id, name)): Segments<(String, String)>,
 ) -> Result<Response, HttpError> {
     let made = lock(&app.documents.0).iter().find(|m| m.id == id).cloned();
-    let made = made.ok_or_else(|| HttpError::absent("It is not kept any more: make it again."))?;
-    let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| HttpError::absent("There is no such file."))?;
+    let made = made.ok_or_else(|| HttpError::absent(says::Gone.text()))?;
+    let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| HttpError::absent(says::NoFile.text()))?;
     let bytes = tokio::fs::read(made.folder.path().join(&known.0)).await?;
     let stem = ::figure::slug(&app.name);
     let kind = match known.0.rsplit('.').next() {
