@@ -132,7 +132,7 @@ fn one(out: &mut String, m: &Declared) {
         }
         out.push_str("    }\n");
     }
-    let _ = writeln!(out, "    impl From<{name}> for crate::Message {{");
+    let _ = writeln!(out, "    impl ::core::convert::From<{name}> for crate::Message {{");
     let given = if m.arguments.is_empty() { "_" } else { "m" };
     let _ = writeln!(out, "        fn from({given}: {name}) -> Self {{\n            Self::of({:?}, [", m.id);
     for a in &m.arguments {
@@ -143,6 +143,6 @@ fn one(out: &mut String, m: &Declared) {
         writeln!(out, "    impl crate::Declared for {name} {{\n        const ID: &'static str = {:?};\n    }}", m.id);
     let _ = writeln!(
         out,
-        "    impl From<{name}> for crate::Said {{\n        fn from(m: {name}) -> Self {{ Self::Message(m.into()) }}\n    }}"
+        "    impl ::core::convert::From<{name}> for crate::Said {{\n        fn from(m: {name}) -> Self {{ Self::Message(m.into()) }}\n    }}"
     );
 }

@@ -250,6 +250,25 @@ fn a_plan_follows_the_table_of_checks() {
         let l = d.laboratory;
         assert_eq!((l.reference_materials, l.drift_checks, l.second_sources), (1, 3, 1));
     }
+    // What a design lacks is said; cheaper ones that lack something stand apart, the dearest of them first.
+    let two = ["SL-1".to_string(), "SL-2".to_string()];
+    let mut asked = plan::example();
+    asked.wells = Some(plan::Wells::Named(two.to_vec()));
+    let done = plan::complete(&store, &pairs(&runs), asked).unwrap().asked;
+    let answer = done.answer().unwrap();
+    for d in &answer.designs {
+        assert!(plan::lacks(&done.required, &d.ranked.design, &two).is_empty(), "{:?}", d.ranked.design);
+    }
+    let cheaper = plan::not_believed(&done, &answer).unwrap();
+    assert!(!cheaper.is_empty() && cheaper.windows(2).all(|w| w[0].ranked.price > w[1].ranked.price));
+    for d in &cheaper {
+        assert!(d.ranked.price < answer.designs[0].ranked.price);
+        assert!(!plan::lacks(&done.required, &d.ranked.design, &two).is_empty(), "{:?}", d.ranked.design);
+    }
+    let spared = plan::Design { spikes: 1, ..answer.designs[0].ranked.design };
+    let lacks = plan::lacks(&done.required, &spared, &two);
+    let no_spike = message::web_plan::NoSpikeIn { wells: vec![message::Name::from("SL-2").into()] };
+    assert_eq!(lacks, vec![Message::from(no_spike)]);
     // Another table: one bottle and no spike are enough, two field blanks too; drift decides.
     let weights = [
         ("number.duplicates", "note"),
@@ -283,6 +302,18 @@ fn a_plan_follows_the_table_of_checks() {
     let of = |well: &str| spikes.iter().filter(|b| b.2.as_deref() == Some(well)).count();
     assert_eq!((of("SL-1"), of("SL-2")), (2, 1));
     assert_eq!(spikes[2].3.as_deref(), Some("SL2-27-07-A"));
+    // A blank tells of the air that it was opened in: the wells have them in turn, the box has none.
+    let design = plan::Design { field_blanks: 3, trip_blanks: 1, ..cheapest };
+    let of_kind = |kind| plan::bottles(&NewTrip { design, ..trip.clone() }).into_iter().filter(move |b| b.1 == kind);
+    let field: Vec<Option<String>> = of_kind(BottleKind::FieldBlank).map(|b| b.2).collect();
+    assert_eq!(field, ["SL-1", "SL-2", "SL-1"].map(|w| Some(w.to_string())));
+    assert!(of_kind(BottleKind::TripBlank).all(|b| b.2.is_none()));
+    // Lot and fraction are those of the newest lot and of the last trip's samples.
+    plan::make_trip(&mut store, &trip, BY).unwrap();
+    let lots: Vec<String> =
+        store.list::<record::model::Lot>(&Filter::all()).unwrap().into_iter().map(|l| l.name).collect();
+    let made = store.bottles(&Filter::all().is("label", "SL1-27-07-A")).unwrap().remove(0);
+    assert_eq!((made.lot.as_ref(), made.fraction.as_deref()), (lots.last(), Some("unfiltered")));
 }
 
 #[test]

@@ -41,3 +41,4 @@ mod take_in;
 mod undo;
 mod unmet;
 mod upper_bounds;
+mod workshop;

@@ -1,7 +1,6 @@
 kind-bottle-blank = Flaschenblindprobe
 kind-calibration-blank = Kalibrierblindprobe
 kind-drift-check = Driftkontrolle
-kind-duplicate = Doppelprobe
 kind-duplicate = Parallelprobe
 kind-equipment-blank = Geräteblindprobe
 kind-field-blank = Feldblindprobe

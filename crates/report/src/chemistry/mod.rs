@@ -120,13 +120,11 @@ fn answered(store: &Store, waters: Vec<Analysed>, names: Vec<String>) -> Result<
 pub fn beside(store: &Store, waters: Vec<Analysed>) -> Result<Chapters, Error> {
     let names = names(&waters);
     let answered = answered(store, waters, names)?;
-    let mut out = Chapters { waters: set::few(&answered).0, low: vec![] };
-    for a in &answered {
-        let Ok(s) = &a.answer else { continue };
-        out.waters.extend(air::in_short(a, s));
-        out.low.extend(metal::in_short(a, s));
-    }
-    Ok(out)
+    let solved: Vec<(&Answered, &Speciation)> =
+        answered.iter().filter_map(|a| Some((a, a.answer.as_ref().ok()?))).collect();
+    let mut waters = set::few(&answered).0;
+    waters.extend(solved.iter().filter_map(|(a, s)| air::in_short(a, s)));
+    Ok(Chapters { waters, low: metal::side_by_side(&solved) })
 }
 
 /// One water of those of the record, by its place among them, with its section.

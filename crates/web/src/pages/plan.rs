@@ -329,11 +329,13 @@ fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
     Ok(out)
 }
 
-/// The design shown: that asked for, else the one to begin with.
+/// The design shown: that asked for, else the cheapest that would be accepted and decides with a chance of 80 %; where
+/// none does, the cheapest that would be accepted.
 pub(super) fn shown_design(p: &Planned, filled: &Filled) -> usize {
-    let designs = p.answer.designs.len();
-    let asked = filled.get("design").parse::<usize>().ok().filter(|n| (1..=designs).contains(n));
-    asked.map_or_else(|| plan::first_choice(&p.answer), |n| n - 1)
+    let designs = &p.answer.designs;
+    let asked = filled.get("design").parse::<usize>().ok().filter(|n| (1..=designs.len()).contains(n));
+    let cheapest = || designs.iter().position(|d| d.ranked.power >= 0.8).unwrap_or(0);
+    asked.map_or_else(cheapest, |n| n - 1)
 }
 
 /// The address of this question, with other words where given.

@@ -25,6 +25,8 @@ use programme::limits_of::{Asked, Row, against_of};
 use programme::statement::workshop::Kind;
 use programme::statement::{self, Stated};
 use quantity::Outcome;
+use quantity::format::capital;
+use record::identity::ResultId;
 use record::model::VerdictWord;
 
 /// Results compared with limits on a page, the newest.
@@ -32,7 +34,8 @@ const COMPARED: usize = 150;
 
 /// A substance in the language that is spoken; its own symbol where the catalogue has no name of it.
 pub(super) fn element(analyte: &str) -> String {
-    let known = Message::named("substance", analyte).or_else(|| Message::named("condition", analyte));
+    let named = |room| Message::named(room, analyte);
+    let known = named("substance").or_else(|| named("condition")).or_else(|| named("word"));
     known.map_or_else(|| shown(analyte), |m| m.text())
 }
 
@@ -79,6 +82,17 @@ fn answer(word: &str) -> Td {
 
 fn heads(all: &[Message]) -> Vec<String> {
     all.iter().map(|m| m.text()).collect()
+}
+
+/// A text with results by the labels of their bottles in place of their names.
+pub(super) fn by_bottle<'a>(text: String, results: impl Iterator<Item = &'a ResultId>) -> String {
+    let mut out = text;
+    for r in results {
+        for name in [r.to_string(), r.newest().to_string()] {
+            out = out.replace(&shown(&name), &r.bottle).replace(&name, &r.bottle);
+        }
+    }
+    out
 }
 
 /// What changed, in the language that is spoken.
@@ -186,7 +200,8 @@ fn kinds() -> [(Kind, String); 6] {
 fn kept(stated: &[Stated]) -> Listing {
     let row = |s: &Stated| {
         let words = spoken(s);
-        let changes: Vec<String> = s.changes.iter().map(change).collect();
+        let uses = || s.uses.iter().map(|u| &u.result);
+        let changes: Vec<String> = s.changes.iter().map(|c| by_bottle(change(c), uses())).collect();
         let state =
             if s.stands() { said::Stands.text() } else { say(said::ChangedSince { what: changes.join("; ").into() }) };
         vec![
@@ -258,7 +273,7 @@ fn beside_limits(a: &programme::limits_of::Against) -> Vec<Piece> {
             @if !a.not_tested.is_empty() {
                 p { (said::NotTested.text()) " " (a.not_tested.iter().map(|n| element(n)).collect::<Vec<_>>().join(", ")) "." }
             }
-            ul { @for w in &a.warnings { li { (older(w)) } } }
+            ul { @for w in &a.warnings { li { (shown(&capital(w))) } } }
         }
         .into(),
     );
@@ -407,9 +422,9 @@ pub(crate) async fn show(
             p { (words.scientific) }
             @if let Some(d) = &s.despite { p { (said::DespiteTaken.text()) " " (d) } }
         }
-        @if !s.changes.is_empty() { ul { @for c in &s.changes { li { (mark(Outcome::NotMet, &said::ChangedWord.text())) " " (change(c)) } } } }
+        @if !s.changes.is_empty() { ul { @for c in &s.changes { li { (mark(Outcome::NotMet, &said::ChangedWord.text())) " " (by_bottle(change(c), s.uses.iter().map(|u| &u.result))) } } } }
         @if let Some((now, plain)) = today { p { (mark(now, &said::Today.text())) " " (plain) } }
-        @if !words.warnings.is_empty() { h2 { (said::ToBearInMind.text()) } ul { @for w in &words.warnings { li { (w) } } } }
+        @if !words.warnings.is_empty() { h2 { (said::ToBearInMind.text()) } ul { @for w in &words.warnings { li { (by_bottle(w.clone(), s.uses.iter().map(|u| &u.result))) } } } }
         @if who.may(Role::Analyst) { form method="post" action=(format!("/statements/{}/again", encoded(&name))) {
             (token_field(&app, &who))
             button.second type="submit" { (said::CheckAnew.text()) }

@@ -61,6 +61,11 @@ fn quantity_words(name: &str) -> String {
     message::Message::named("condition", name).map_or_else(String::new, |m| m.text())
 }
 
+/// A name at the head of a column; symbols that begin with a small letter on purpose stay.
+fn heading(name: &str) -> String {
+    if name == "pH" { name.into() } else { quantity::format::capital(name) }
+}
+
 /// A field in words: "pH, 10:43", "fill 2".
 fn field_words(filled: &Filled, id: &str) -> String {
     let mut parts = id.split('.');
@@ -144,7 +149,7 @@ fn readings(r: &Ready) -> Markup {
                         @for (q, (name, _, unit)) in WATCHED.iter().enumerate() {
                             @let (past, words) = over_column(&r.past, q);
                             th scope="col" #(format!("q{q}")) {
-                                (quantity::format::capital(&words.text()))
+                                (heading(&words.text()))
                                 @if unit != name { br; small { (unit) } }
                                 @if let Some(p) = past { br; small {
                                     (say(said::LastTime { value: Shown::as_given(p.last, p.unit), day: p.day.as_str().into() }))

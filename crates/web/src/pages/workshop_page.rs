@@ -1,7 +1,7 @@
 //! The pieces of the workshop's page: the kinds, the sentence as lists, its answer, how far it would hold, the sentences
 //! to copy, the results that it stands on, and the form that keeps it.
 
-use super::statements::{answer_mark, element, verdict_mark};
+use super::statements::{answer_mark, by_bottle, element, verdict_mark};
 use super::workshop::{Answered, Ready, limit_key, relations};
 use crate::auth::who::Who;
 use crate::page::{case_address, encoded};
@@ -288,7 +288,7 @@ fn one(t: &Told) -> Markup {
         p.quiet { q { (say(s.asked.clone())) } }
         p { strong { (say(s.plain.clone())) } }
         p { (say(s.scientific.clone())) }
-        @if !s.warnings.is_empty() { ul { @for w in &s.warnings { li { (say(w.clone())) } } } }
+        @if !s.warnings.is_empty() { ul { @for w in &s.warnings { li { (by_bottle(say(w.clone()), t.uses.iter().map(|u| &u.result))) } } } }
         @if !t.steps.is_empty() {
             h3 { (said::HowFar.text()) }
             ul.holds { @for step in &t.steps { li {
