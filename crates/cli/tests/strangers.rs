@@ -52,9 +52,8 @@ fn every_result_of_the_demo_comes_out_of_its_counts_to_the_last_digits() {
     for (file, part) in [("README.md", "replicates"), ("METHODS.md", "32 zero bytes"), ("LICENCE.txt", "CC0-1.0")] {
         assert!(fs::read_to_string(package.join(file)).unwrap().contains(part), "{file}");
     }
-    let checked =
-        Command::new("sha256sum").args(["--check", "--strict", "--quiet", "SHA256SUMS"]).current_dir(&package);
-    let checked = { checked }.output().unwrap();
+    let sums = ["--check", "--strict", "--quiet", "SHA256SUMS"];
+    let checked = Command::new("sha256sum").args(sums).current_dir(&package).output().unwrap();
     assert!(checked.status.success(), "{}", String::from_utf8_lossy(&checked.stdout));
 }
 

@@ -9,7 +9,7 @@
 
 use crate::compare::{self, Stated};
 use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};
-use crate::{Error, FORMAT, RAW, RECORD, cell, describe, whole_record};
+use crate::{Error, FORMAT, RECORD, cell, describe, whole_record};
 use assessment::engine::DERIVED_BY;
 use csv::StringRecord;
 use record::schema::{Kind, TABLES, Table};

@@ -101,6 +101,7 @@ fn series(rows: &[Observation]) -> Series {
                 row: 1,
                 bottle: String::new(),
                 verdict: None,
+                expanded: None,
             })
             .collect(),
         left_out: LeftOut::default(),

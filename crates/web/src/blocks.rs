@@ -72,11 +72,6 @@ impl Listing {
     }
 }
 
-/// Headings.
-pub(crate) fn heads(words: &[&str]) -> Vec<String> {
-    words.iter().map(ToString::to_string).collect()
-}
-
 /// A piece of a page.
 pub(crate) enum Piece {
     Block(Block),

@@ -71,11 +71,6 @@ pub(crate) fn judged(r: &Listed) -> Td {
     words::verdict_cell(r.verdict, r.profile.as_deref())
 }
 
-/// What was measured: "lead".
-pub(crate) fn measurand(r: &Listed) -> String {
-    ::report::pages::element(&r.analyte)
-}
-
 /// Rows of results of waters and of blanks, the newest `most` of each, in the order of the record as the report reads them.
 fn with_blanks(i: &Index, water: &Wanted, blanks: &Wanted, most: usize) -> Vec<i64> {
     let mut rows = i.select(water, 0, most).rows;
