@@ -82,26 +82,9 @@ fn in_print(text: &str) -> String {
     quoted(&held_together(&printed(text, message::language())))
 }
 
-/// A drawing whose words are printed as those around it; its style is left alone.
+/// A drawing whose words are printed as those around it.
 fn drawing(f: &figure::Figure) -> Vec<u8> {
-    let (svg, lang) = (f.for_paper(), message::language());
-    let (style, marks) = svg.split_once("</style>").unwrap_or(("", &svg));
-    let mut out = String::with_capacity(svg.len());
-    if !style.is_empty() {
-        out += style;
-        out += "</style>";
-    }
-    for piece in marks.split_inclusive('>') {
-        match piece.split_once('<') {
-            Some((words, tag)) if !words.is_empty() => {
-                out += &printed(words, lang);
-                out.push('<');
-                out += tag;
-            }
-            _ => out += piece,
-        }
-    }
-    out.into_bytes()
+    crate::printed::drawing(&f.for_paper(), message::language()).into_bytes()
 }
 
 /// Units that stay with their number.

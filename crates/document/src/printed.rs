@@ -78,6 +78,27 @@ pub fn printed(text: &str, lang: Lang) -> String {
     out
 }
 
+/// A drawing whose words are printed as those around it; its marks and its style are left alone.
+pub fn drawing(svg: &str, lang: Lang) -> String {
+    let (style, marks) = match svg.split_once("</style>") {
+        Some((style, marks)) => (&svg[..style.len() + "</style>".len()], marks),
+        None => ("", svg),
+    };
+    let mut out = String::with_capacity(svg.len());
+    out += style;
+    for piece in marks.split_inclusive('>') {
+        match piece.split_once('<') {
+            Some((words, tag)) if !words.is_empty() => {
+                out += &printed(words, lang);
+                out.push('<');
+                out += tag;
+            }
+            _ => out += piece,
+        }
+    }
+    out
+}
+
 /// What begins here and is printed otherwise, with the bytes that it takes.
 fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)> {
     const NOT_STATED: [&str; 2] = [" (u not stated)", " (u nicht angegeben)"];
@@ -87,6 +108,15 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     if rest.starts_with('@') && before.is_some_and(|c| c.is_ascii_digit()) {
         let resolution = ["@low", "@medium", "@high"].into_iter().find(|w| rest.starts_with(w))?;
         return stands_free(&rest[resolution.len()..], None).then(|| (String::new(), resolution.len()));
+    }
+    // "mg/L as N": as what it is counted. What is to be typed so into a file stands in quotes, and no word follows there.
+    const COUNTED_AS: &str = "/L as ";
+    if lang == Lang::De && rest.starts_with(COUNTED_AS) {
+        let basis = &rest[COUNTED_AS.len()..];
+        let length =
+            basis.find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-'))).unwrap_or(basis.len());
+        let typed = basis[length..].starts_with('\u{201c}');
+        return (length > 0 && !typed).then(|| ("/L als ".into(), COUNTED_AS.len()));
     }
     if rest.starts_with('e') && before.is_some_and(|c| c.is_ascii_digit()) {
         return power(rest);
@@ -172,5 +202,7 @@ mod tests {
         assert_eq!(said("Pb 206+207+208@low: 3 (u not stated)"), "Pb 206+207+208: 3");
         assert_eq!(said("S(-II) 0.3; mg/L as CaCO3"), "sulfide 0.3; mg/L as CaCO₃");
         assert_eq!(printed("S(-II)", Lang::De), "Sulfid");
+        assert_eq!(printed("3 mg/L as N, „mg/L as S“", Lang::De), "3 mg/L als N, „mg/L as S“");
+        assert_eq!(drawing("<g id='2026-07-14'>5e-15 m</g>", Lang::En), "<g id='2026-07-14'>5\u{A0}×\u{A0}10⁻¹⁵ m</g>");
     }
 }

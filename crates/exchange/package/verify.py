@@ -180,7 +180,9 @@ def contents(p):
     """Raw files, mappings and recipes against the hashes in their rows."""
     for n, row in p.named("record/raw_file.csv"):
         try: found = of_file(os.path.join(p.folder, row["path"]), blake3())[0]
-        except OSError: continue
+        except OSError as e:
+            fault("record/raw_file.csv row", n, ":", e)
+            continue
         if found != row["hash"]: fault(row["path"], "is not the file that row", n, "of record/raw_file.csv speaks of")
     for table in ("mapping", "recipe"):
         for n, row in p.named(f"record/{table}.csv"):
@@ -212,7 +214,7 @@ def derived(p):
         e, hash = events.get(row["number"], ({}, None))
         same("events.csv", n, row, {"at": e.get("at"), "act": e.get("act"), "author": e.get("author"), "hash_blake3": hash})
     bottles, wells, trips, persons = table("bottle"), names("well"), names("trip"), names("person")
-    lots, acids, results = names("lot"), names("acid"), table("result")
+    lots, acids, profiles, results = names("lot"), names("acid"), names("check_profile"), table("result")
     by_label, label = {b["label"]: b for b in bottles.values()}, {i: b["label"] for i, b in bottles.items()}
     told = {n: row for n, row in p.named("bottles.csv")}
     if len(told) != len(bottles): fault("bottles.csv has", len(told), "rows, the record", len(bottles))
@@ -247,7 +249,9 @@ def derived(p):
                 **{c: r[c] for c in ("event", "engine", "file_row", "remark", "laboratory", "method", "reporting_limit", "revision")},
                 "subject": subjects[r["subject"]]}
         if r["id"] in derivations:
-            want |= {"net": r["value"], "u_net": r["u"], "dof": r["dof"], "state": r["state"], "unit_ucum": r["unit"].replace(" ", "_"), "bears": r["bears"],
+            net = r["gross"] is not None or r["state"] == "not-detected"
+            want |= {"net": r["value"] if net else None, "u_net": r["u"] if net else None, "dof": r["dof"], "state": r["state"],
+                     "unit_ucum": r["unit"].replace(" ", "_"), "bears": r["bears"] or "value",
                      **{c: r[c] for c in ("gross", "u_gross", "blank", "u_blank", "critical_value", "detection_limit", "quantification_limit")}}
         want["counts_as"] = ("excluded" if r["bottle"] in out["bottle"] or r["vial"] in out["vial"] else
                              "evidence" if b["kind"] not in ("sample", "duplicate") else "rejected" if row["verdict"] == "rejected" else
@@ -266,12 +270,13 @@ def derived(p):
     for f in table("finding").values():
         v = verdicts.get(f["subject"])
         if v and v["revision"] == f["revision"]:
-            k = (subjects[f["subject"]], v["revision"], v["verdict"], f["check_name"], spoken(f["stage"]), spoken(f["outcome"]), f["sentence"])
+            k = (subjects[f["subject"]], v["revision"], v["verdict"], f["check_name"], spoken(f["stage"]), spoken(f["outcome"]), f["sentence"],
+                 profiles.get(v["profile"]))
             kept[k] = kept.get(k, 0) + 1
     for n, row in p.named("findings.csv"):
         if row["check"] == "record.former-check": row["check"], row["sentence"] = row["sentence"].split(": ", 1)
         row |= {c: spoken(row[c]) for c in ("stage", "outcome")}
-        k = tuple(row[c] for c in ("subject", "assessment", "verdict", "check", "stage", "outcome", "sentence"))
+        k = tuple(row[c] for c in ("subject", "assessment", "verdict", "check", "stage", "outcome", "sentence", "profile"))
         kept[k] = kept.get(k, 0) - 1
         if kept[k] < 0: fault("findings.csv row", n, ": the record has no such finding of", row["subject"])
     for k in [k for k, n in kept.items() if n > 0][:20]: fault("findings.csv: a finding of", k[0], "is missing:", k[3])

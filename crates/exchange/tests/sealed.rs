@@ -124,6 +124,10 @@ fn a_value_of_any_table_of_the_record_with_all_sums_mended_is_named_by_row() {
     let package = at.join("package");
     let whole = files_of(&package);
     for (name, bytes) in whole.iter().filter(|(name, _)| name.starts_with("record/") && !name.ends_with("event.csv")) {
+        // Sums are mended by what they were: of two tables of the same bytes neither can be altered alone.
+        if whole.iter().filter(|(_, other)| other == &bytes).count() > 1 {
+            continue;
+        }
         let table = name.trim_start_matches("record/").trim_end_matches(".csv");
         let Some(new) = altered(bytes).filter(|_| bytes.iter().filter(|b| **b == b'\n').count() > 1) else { continue };
         mended(&package, name, &new);
@@ -169,9 +173,12 @@ fn what_a_person_damages_unawares_is_named() {
     refused(&at, file, "");
 
     let (_guard, at) = package();
-    let latin: Vec<u8> = text(&at).replacen("plain", "pl\u{e4}in", 1).chars().map(|c| c as u8).collect();
+    let before = text(&at);
+    // The headings are row 0.
+    let row = before.split("plain").next().unwrap().matches("\r\n").count();
+    let latin: Vec<u8> = before.replacen("plain", "pl\u{e4}in", 1).chars().map(|c| c as u8).collect();
     mended(&at.join("package"), file, &latin);
-    refused(&at, file, "row 1");
+    refused(&at, file, &format!("row {row}"));
 
     let (_guard, at) = package();
     let spreadsheet = format!("\u{feff}{}", text(&at).replace(',', ";"));

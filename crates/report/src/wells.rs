@@ -60,7 +60,7 @@ pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
         if built || !sheet.visits.is_empty() {
             let title = said::Section { well: Name::from(&sheet.well.name) };
-            // The caution stands in the chapter and among the cautions.
+            // The caution stands in the chapter too.
             let mut blocks = blocks(&sheet, &chosen.results, &rules);
             blocks.retain(|b| !matches!(b, Block::Text(t) if *t == Caution::Well.sentence()));
             out.push(section(title, pictures_first(blocks)).within(Annex::Wells));

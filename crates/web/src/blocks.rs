@@ -222,11 +222,11 @@ fn harmless(cell: String) -> String {
 /// A verdict as sign and word.
 pub(crate) fn verdict_word(w: Word) -> Markup {
     let class = match w {
-        Word::Accepted => "state met",
-        Word::Provisional => "state unknown",
-        Word::Rejected => "state not",
+        Word::Accepted => "accepted",
+        Word::Provisional => "provisional",
+        Word::Rejected => "rejected",
     };
-    html! { span class=(class) { span aria-hidden="true" { (w.sign()) } " " (word_of(w)) } }
+    html! { span class=(format!("vd {class}")) { i class=(format!("mk {class}")) {} " " (word_of(w)) } }
 }
 
 /// A verdict as a word.
@@ -351,6 +351,7 @@ impl Setter<'_> {
     }
 
     fn figure(&mut self, f: &Illustration) -> Markup {
+        let drawn = |f: &::figure::Figure| PreEscaped(::document::printed::drawing(&f.inline(), message::language()));
         self.figures += 1;
         let svg = self.alone("figure", self.figures);
         let notes = f.wide.notes();
@@ -358,11 +359,11 @@ impl Setter<'_> {
             figure {
                 @match &f.phone {
                     Some(phone) => {
-                        div.wide { (PreEscaped(f.wide.inline())) }
-                        div.phone { (PreEscaped(phone.inline())) }
+                        div.wide { (drawn(&f.wide)) }
+                        div.phone { (drawn(phone)) }
                     }
                     None => {
-                        div.frame role="region" tabindex="0" aria-label=(f.wide.title) { (PreEscaped(f.wide.inline())) }
+                        div.frame role="region" tabindex="0" aria-label=(f.wide.title) { (drawn(&f.wide)) }
                     }
                 }
                 @if !notes.is_empty() {

@@ -217,25 +217,18 @@ fn results_by_filters_long_and_wide() {
     let wide = c.get("/results?well=SL-2&wide=1&file=csv").text();
     // Bottles that tell of the way and not of the water have no verdict and no place in the wide table; of the isotopes of
     // an element one set stands there: a number each of those.
-    let mut rows = wide.lines();
-    let head: Vec<&str> = rows.next().unwrap().split(',').collect();
-    assert_eq!(head[..3], ["well", "day", "bottle"]);
+    let mut wide = csv::Reader::from_reader(wide.as_bytes());
+    let head = wide.headers().unwrap().clone();
+    assert_eq!(head.iter().take(3).collect::<Vec<_>>(), ["well", "day", "bottle"]);
     let values: Vec<usize> =
         (3..head.len()).filter(|n| !head[*n].contains("U95") && !head[*n].contains("verdict")).collect();
-    let shown = rows.filter(|r| !r.contains(",common value,")).map(|row| {
-        let cells: Vec<&str> = row.split(',').collect();
-        values.iter().filter(|n| !cells[**n].is_empty()).count()
-    });
-    let shown: usize = shown.sum();
-    let judged = |row: &&str| [",accepted,", ",provisional,", ",rejected,"].iter().any(|word| row.contains(word));
-    let reporting: std::collections::BTreeSet<(&str, &str, &str)> = long
-        .lines()
-        .filter(judged)
-        .map(|row| {
-            let cells: Vec<&str> = row.split(',').collect();
-            (cells[3], cells[4], cells[6])
-        })
-        .collect();
+    let of_bottles = wide.records().map(Result::unwrap).filter(|row| &row[2] != "common value");
+    let shown: usize = of_bottles.map(|row| values.iter().filter(|n| !row[**n].is_empty()).count()).sum();
+    let long: Vec<csv::StringRecord> =
+        csv::Reader::from_reader(long.as_bytes()).into_records().map(Result::unwrap).collect();
+    let judged = |row: &&csv::StringRecord| row.iter().any(|c| ["accepted", "provisional", "rejected"].contains(&c));
+    let reporting: std::collections::BTreeSet<(&str, &str, &str)> =
+        long.iter().filter(judged).map(|row| (&row[3], &row[4], &row[6])).collect();
     assert!(reporting.len() > 50);
     assert_eq!(shown, reporting.len(), "a number for each bottle, substance and fraction");
     let page = c.get("/results?well=SL-2&wide=1").text();

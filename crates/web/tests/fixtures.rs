@@ -46,8 +46,10 @@ fn links(page: &str) -> BTreeSet<String> {
     let places = page.split("href=\"").skip(1).chain(page.split(" src=\"").skip(1));
     let found = places.filter_map(|rest| rest.split('"').next()).map(plain);
     let own = found.filter(|to| to.starts_with('/')).map(|to| to.split('#').next().unwrap_or_default().to_string());
-    // The same page in the other language: `words_a` looks at those.
+    // The same page in the other language: `words` looks at those.
     let own = own.filter(|to| !to.contains("language="));
+    // Choices of the results combine without end: one at a time is walked.
+    let own = own.filter(|to| !to.starts_with("/results?") || to.matches('&').count() < 2);
     // The picture of a figure says the same as its SVG, and is slow to draw.
     own.filter(|to| !to.contains("as=png")).collect()
 }

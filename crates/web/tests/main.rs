@@ -13,7 +13,5 @@ mod requests;
 mod results_cards;
 mod visit;
 mod words;
-mod words_a;
-mod words_b;
-mod words_c;
+mod words_of_forms;
 mod workshop;

@@ -1,16 +1,19 @@
 //! No code and one language on every page: the programme is walked from its first page along all links, in each
 //! language, and every text a person reads is held against what must not stand there.
 //!
-//! What must not: section 8, M8, of the rules for paper, which hold for every surface: the record's own codes (checks,
-//! resolutions, units as codes), numbers as a machine writes them, ISO dates. On German pages no English either: a list
-//! of words that German does not have. Exempt is what people wrote and what files hold, where the page marks it so:
-//! `<q>`, `<code>`, `<pre>`, a class `as-written`, a `lang` of its own, and what was typed into a field.
+//! What must not, as on paper: the record's own codes (checks, resolutions, units as codes), numbers as a machine writes them, ISO dates. On German pages no English either: a list
+//! of words that German does not have. Exempt is what people wrote into the record, titles of documents in our tables,
+//! what stands in German quotes, and what files hold where the page marks it so: `<q>`, `<code>`, `<pre>`, a class
+//! `as-written`, a `lang` of its own, and what was typed into a field.
 //!
 //! `WORDS_AT=/record cargo test …` walks as ever and tells of pages under that address alone.
 
 use crate::common::{Client, Face};
+use message::{Lang, Message};
 use quantity::Check;
 use record::by::By;
+use record::schema;
+use record::store::{Filter, Store};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::fmt::Write as _;
 
@@ -23,21 +26,8 @@ const MOST: usize = 3000;
 const TOLD: usize = 6;
 
 /// Codes of the record and words of a machine.
-const CODES: [&str; 13] = [
-    "@low",
-    "@medium",
-    "@high",
-    "degC",
-    "S(-II)",
-    "L_C",
-    "L_D",
-    "L_Q",
-    "E_n",
-    "-0.0",
-    "u not stated",
-    "as CaCO3",
-    "litre(s)",
-];
+const CODES: [&str; 12] =
+    ["@low", "@medium", "@high", "degC", "S(-II)", "L_C", "L_D", "L_Q", "E_n", "u not stated", "as CaCO3", "litre(s)"];
 
 /// Words of English that are none of German in any sense ("was", "in", "so", "die" are both).
 const ENGLISH: [&str; 48] = [
@@ -157,6 +147,11 @@ fn codes(text: &str) -> Vec<String> {
     let names = Check::ALL.iter().map(|c| c.text());
     let stands = |name: &str| text.match_indices(name).any(|(at, _)| free(text, at, name.len()));
     out.extend(names.filter(|n| stands(n)).map(|n| format!("check {n}")));
+    // Nothing below zero: a number that goes on behind it is one.
+    let whole = |(at, zero): (usize, &str)| !text[at + zero.len()..].starts_with(|c: char| c.is_ascii_digit());
+    if ["-0.0", "−0.0", "-0,0", "−0,0"].into_iter().any(|zero| text.match_indices(zero).any(whole)) {
+        out.push("a zero with a sign".into());
+    }
     if text.match_indices(" Cel").any(|(at, _)| free(text, at + 1, 3)) {
         out.push(" Cel".into());
     }
@@ -170,6 +165,60 @@ fn codes(text: &str) -> Vec<String> {
     out
 }
 
+/// Titles of documents, as our tables of constants, limits and cases cite them.
+fn titles() -> Vec<String> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../reference");
+    let mut out = vec![];
+    for file in
+        std::fs::read_dir(folder).unwrap().flatten().filter(|f| f.path().extension().is_some_and(|e| e == "csv"))
+    {
+        let mut table = csv::ReaderBuilder::new().flexible(true).from_path(file.path()).unwrap();
+        let cites = |h: &str| ["source", "document", "edition", "reference", "origin"].iter().any(|w| h.contains(w));
+        let places: Vec<usize> =
+            table.headers().unwrap().iter().enumerate().filter(|(_, h)| cites(h)).map(|(n, _)| n).collect();
+        for row in table.records().flatten() {
+            out.extend(places.iter().filter_map(|n| row.get(*n)).filter(|t| t.len() > 6).map(str::to_string));
+        }
+    }
+    out
+}
+
+/// Everything that people wrote into the record, the longest first.
+fn written(store: &Store) -> Vec<String> {
+    let mut out = BTreeSet::new();
+    for table in
+        schema::TABLES.iter().filter(|t| !["result", "verdict", "finding", "reading", "derivation"].contains(&t.name))
+    {
+        let Ok(rows) = store.as_typed(table.name, &Filter::all()) else { continue };
+        for (_, cells) in rows {
+            for cell in cells.into_iter().filter(|c| c.len() > 2 && !c.bytes().all(|b| b.is_ascii_digit())) {
+                out.insert(message::number::capital(&cell));
+                out.insert(document::printed::printed(&cell, Lang::De));
+                out.insert(document::printed::printed(&cell, Lang::En));
+                out.insert(cell);
+            }
+        }
+    }
+    let mut out: Vec<String> = out.into_iter().filter(|c| c.contains([' ', '-', '_', '.']) || c.len() > 6).collect();
+    out.sort_by_key(|c| std::cmp::Reverse(c.len()));
+    out
+}
+
+/// A text without what others wrote and without what it quotes.
+fn own_words(text: &str, others: &[String]) -> String {
+    let mut out = text.replace('\u{A0}', " ");
+    for other in others {
+        if out.contains(other.as_str()) {
+            out = out.replace(other.as_str(), "…");
+        }
+    }
+    while let Some((before, rest)) = out.split_once('„') {
+        let Some((_, after)) = rest.split_once('“') else { break };
+        out = format!("{before}…{after}");
+    }
+    out
+}
+
 /// Words of English in a text.
 fn english(text: &str) -> Vec<String> {
     let words = text.split(|c: char| !(c.is_alphabetic() || c == '-' || c == '_' || c == '\u{2019}'));
@@ -178,12 +227,12 @@ fn english(text: &str) -> Vec<String> {
 }
 
 /// What is wrong with a page: line and what.
-fn faults(page: &str, language: &str, with_frame: bool) -> Vec<String> {
+fn faults(page: &str, language: &str, with_frame: bool, others: &[String]) -> Vec<String> {
     let mut out = vec![];
     for t in texts(page, language).iter().filter(|t| !t.quoted && (with_frame || !t.frame)) {
         let mut found = codes(&t.text);
         if language == "de" {
-            found.extend(english(&t.text));
+            found.extend(english(&own_words(&t.text, others)));
         }
         if !found.is_empty() {
             let short: String = t.text.chars().take(110).collect();
@@ -198,19 +247,25 @@ fn links(page: &str) -> BTreeSet<String> {
     let found = page.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()).map(plain);
     let own = found.filter(|to| to.starts_with('/')).map(|to| to.split('#').next().unwrap_or_default().to_string());
     let no_page = |to: &String| {
-        ["language=", "table=", "figure=", "/files/", "/record/file/", "/report/file/", "/page.", "csv"]
+        ["language=", "table=", "figure=", "/files/", "/record/file/", "/report/file/", "/page.", "csv", "file="]
             .iter()
             .any(|part| to.contains(part))
     };
-    own.filter(|to| !no_page(to)).collect()
+    // Choices of the results combine without end: one at a time is walked.
+    let combined = |to: &String| to.starts_with("/results?") && to.contains('&');
+    own.filter(|to| !no_page(to) && !combined(to)).collect()
 }
 
-/// Every page that can be reached from the first, in a language.
+/// Pages of one kind (cases, say), with and without choices, that are walked: a case differs from the next by its numbers.
+const OF_A_KIND: usize = 70;
+
+/// Every page that can be reached from the first, in a language; of each kind so many.
 fn walked(c: &mut Client, language: &str, begin: &[&str]) -> BTreeMap<String, String> {
     c.get(&format!("/?language={language}"));
     let mut pages = BTreeMap::new();
     let mut ahead: VecDeque<String> = begin.iter().map(ToString::to_string).collect();
     let mut seen: BTreeSet<String> = ahead.iter().cloned().collect();
+    let mut kinds: BTreeMap<(String, bool), usize> = BTreeMap::new();
     while let Some(path) = ahead.pop_front() {
         assert!(pages.len() < MOST, "the walk does not end: {path}");
         let answer = c.get(&path);
@@ -219,7 +274,15 @@ fn walked(c: &mut Client, language: &str, begin: &[&str]) -> BTreeMap<String, St
         if !text.starts_with("<!DOCTYPE") {
             continue;
         }
-        ahead.extend(links(&text).into_iter().filter(|to| seen.insert(to.clone())));
+        for to in links(&text) {
+            let kind = to.split(['?', '/']).nth(1).unwrap_or_default().to_string();
+            let printed = to.contains('?');
+            let of_kind: &mut usize = kinds.entry((kind, printed)).or_default();
+            if *of_kind < OF_A_KIND && seen.insert(to.clone()) {
+                *of_kind += 1;
+                ahead.push_back(to);
+            }
+        }
         pages.insert(path, text);
     }
     pages
@@ -268,6 +331,14 @@ fn told(found: &BTreeMap<String, Vec<String>>) -> String {
     if out.is_empty() { out } else { format!("{pages} of {} pages at fault\n{out}", found.len()) }
 }
 
+/// What others wrote: people into the record, and authors of documents.
+fn others(face: &Face) -> Vec<String> {
+    let mut out = written(&face.store());
+    out.extend(titles());
+    out.sort_by_key(|t| std::cmp::Reverse(t.len()));
+    out
+}
+
 fn language_codes() -> [&'static str; 2] {
     message::Lang::ALL.map(message::Lang::code)
 }
@@ -277,10 +348,11 @@ fn no_code_and_one_language_on_every_page() {
     let only = std::env::var("WORDS_AT").unwrap_or_default();
     let mut found = BTreeMap::new();
     for (programme, face) in programmes() {
+        let others = others(&face);
         for language in language_codes() {
             for (path, text) in walked(&mut face.client(), language, &["/"]) {
                 if path.starts_with(&only) {
-                    found.insert(format!("{programme} {language} {path}"), faults(&text, language, true));
+                    found.insert(format!("{programme} {language} {path}"), faults(&text, language, true, &others));
                 }
             }
         }
@@ -297,6 +369,7 @@ fn no_code_and_one_language_where_files_come_in_and_go_out() {
         ["/runs/bring-in", "/recipes", "/recipes/questions", "/record", "/report", "/report?show=1"];
     let mut found = BTreeMap::new();
     for (programme, face) in programmes() {
+        let others = others(&face);
         for language in language_codes() {
             let mut c = face.client();
             c.get(&format!("/?language={language}"));
@@ -319,7 +392,7 @@ fn no_code_and_one_language_where_files_come_in_and_go_out() {
                 pages.insert(path, text);
             }
             for (path, text) in pages {
-                found.insert(format!("{programme} {language} {path}"), faults(&text, language, false));
+                found.insert(format!("{programme} {language} {path}"), faults(&text, language, false, &others));
             }
         }
     }
@@ -345,12 +418,26 @@ fn uploaded(c: &mut Client) -> Vec<String> {
 #[test]
 fn what_is_told_is_what_a_person_reads() {
     let page = "<!DOCTYPE html><html lang=\"de\"><body><p>Nur <q>the lead</q> und <code>well.flow</code></p><p>the lead of 2026-07-14</p><p class=\"x as-written\">1.5e-7 Cel</p><input value=\"the\" placeholder=\"8 Cel\"><p lang=\"en\">of the</p><p>SL-2026-07-14 1e-7</p></body></html>";
-    let told = faults(page, "de", true);
+    let told = faults(page, "de", true, &[]);
     assert_eq!(told.len(), 3, "{told:#?}");
     assert!(
         told[0].contains("ISO date 2026-07-14") && told[0].contains("\"the\"") && told[0].contains("\"of\""),
         "{told:#?}"
     );
     assert!(told[1].contains(" Cel") && told[2].contains("power"), "{told:#?}");
-    assert_eq!(faults("<main><p>the well.flow</p></main>", "en", false), ["main p: “the well.flow”: check well.flow"]);
+    assert_eq!(
+        faults("<main><p>the well.flow</p></main>", "en", false, &[]),
+        ["main p: “the well.flow”: check well.flow"]
+    );
+}
+
+#[test]
+fn every_check_has_words_in_every_language() {
+    for check in Check::ALL.iter().filter(|c| c.is_weighed()) {
+        let name = Message::named("web_check", check.text()).unwrap_or_else(|| panic!("{check} has no words"));
+        for lang in Lang::ALL {
+            let said = name.said(lang).unwrap();
+            assert!(!said.contains(check.text()) && said.len() > 2, "{check} in {lang:?}: {said}");
+        }
+    }
 }

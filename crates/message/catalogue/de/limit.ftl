@@ -30,7 +30,6 @@ limit-nearest = Das höchste Ergebnis jedes Stoffs gegen den strengsten Grenzwer
 limit-conductivity-stands-at = Die Leitfähigkeit steht bei der Temperatur ihres Grenzwerts, { $to }.
 limit-marks = * aus dem Gedächtnis: noch mit dem Dokument zu vergleichen. Verworfene Ergebnisse fehlen. Nicht bezeichnete Grenzwerte wurden gesehen.
 limit-against-local = Gegen örtliche Grenzwerte
-limit-whose-kind = wessen, Art
 limit-result-is = das Ergebnis liegt
 limit-probability-under = P(darunter)
 limit-whose = { $authority }, { $kind } ({ $concern })

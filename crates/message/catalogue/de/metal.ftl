@@ -36,5 +36,3 @@ metal-against-ph-without-bisulfides = Spezies von { $metal } gegen pH, mit den v
 metal-not-known = Was die Tabelle der Konstanten nicht kennt
 metal-all-in-table = Jedes hier gemessene Element hat Spezies in der Tabelle.
 metal-not-in-table = Gemessen, aber ohne Spezies in der Tabelle: { $elements }. Über ihre Form oder den Feststoff, der sie hält, ist nichts gesagt.
-metal-which-solids = Seine Feststoffe gegenüber diesem Wasser
-metal-which-species = Was es bei diesem pH trägt

@@ -91,9 +91,6 @@ limit-marks = * recalled: still to be compared with its document. Rejected resul
 
 limit-against-local = Against local limits
 
-# Heading of a column: whose limit, and what kind.
-limit-whose-kind = whose, kind
-
 # Heading of a column: below or above.
 limit-result-is = the result is
 

@@ -141,9 +141,3 @@ metal-all-in-table = Every element measured here has species in the table.
 
 # $elements (list): names
 metal-not-in-table = Measured, but the table holds no species of: { $elements }. Nothing is said of what form they take or which solid holds them.
-
-# Before the solids of the metal with their words.
-metal-which-solids = Its solids against this water
-
-# Before the species that carry the metal.
-metal-which-species = What carries it at this pH

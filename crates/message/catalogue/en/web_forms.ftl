@@ -224,6 +224,8 @@ web_forms-thing-field-reading = readings at
 
 web_forms-thing-fill = timed fills at
 
+web_forms-thing-local-limit = limit for
+
 web_forms-thing-air-count = particle counts at
 
 web_forms-thing-custody = step of custody
@@ -259,6 +261,8 @@ web_forms-enter-aliquot = Enter a part of a bottle
 web_forms-enter-field-reading = Enter readings at a well
 
 web_forms-enter-fill = Enter timed fills
+
+web_forms-enter-local-limit = Enter a limit of your own
 
 web_forms-enter-air-count = Enter particle counts
 
@@ -347,6 +351,26 @@ web_forms-word-lab-spike = spike of the laboratory
 web_forms-word-reference-material = reference material
 
 web_forms-column-name = Name
+
+web_forms-column-authority = Whose limit
+
+web_forms-column-limit-high = At most
+
+web_forms-column-limit-low = At least
+
+web_forms-column-document = Document
+
+web_forms-column-edition = Edition
+
+web_forms-column-basis = Counted as
+
+web_forms-column-valid-from = Holds from
+
+web_forms-column-valid-until = Holds until
+
+web_forms-column-provenance = How it is known
+
+web_forms-column-date-read = Read on
 
 web_forms-column-role = Role in the programme
 

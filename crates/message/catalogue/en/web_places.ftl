@@ -59,7 +59,6 @@ web_places-holds = What the well holds
 # $well (name): the well
 web_places-holds-caption = The value of { $well } by day: the common value of the bottles that agree
 
-web_places-holds-empty = No bottle of this well was measured in a run.
 web_places-holds-foot = What the bottles share is in U once and in full. Where they disagree no number is given: their values stand side by side.
 web_places-what = What
 web_places-value = Value ± U
@@ -303,9 +302,6 @@ web_places-field-phone = On the phone: one file that works without network, in b
 web_places-field-phone-act = field sheet for a phone
 web_places-field-paper = on paper
 web_places-field-labels = labels with codes
-
-# $what (name): what it is
-web_places-field-in = In { $what }
 
 web_places-field-home = What the phone saves comes home here:
 web_places-field-fits = Prints at full size (100 %).

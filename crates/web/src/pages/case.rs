@@ -352,7 +352,7 @@ fn origin(a: &Around) -> Markup {
             div { dt { (said::Method.text()) } dd { (words::printed(&c.derivation.method_text())) } }
             div { dt { (said::Engine.text()) } dd { (c.result.engine) } }
         }
-        @if !c.sources.is_empty() { ul { @for s in &c.sources { li { (s) } } } }
+        @if !c.sources.is_empty() { ul { @for s in &c.sources { li lang="en" { (s) } } } }
         p.quiet { (said::NotTested.text()) }
     }
 }

@@ -2,7 +2,7 @@
 //! what was measured. Pages say these and never the code, which stays in addresses and files.
 //!
 //! In: names of the record. Out: words of the language that is spoken. A name that this version does not know (a check of
-//! another version) stands in quotes. Checked in `crates/web/tests/words_a.rs`.
+//! another version) stands in quotes. Checked in `crates/web/tests/words.rs`.
 
 use assessment::results::Listed;
 use assessment::verdict::Rules;

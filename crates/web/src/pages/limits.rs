@@ -283,14 +283,16 @@ fn values(l: &Line) -> Markup {
 }
 
 fn limits_of_line(l: &Line, part: Part) -> Markup {
-    let mut told: Vec<(String, String)> = vec![];
+    // The limit, its kind, and the edition as its document calls it.
+    let mut told: Vec<(String, String, String)> = vec![];
     for row in &l.rows {
         let r = l.bottles.iter().find(|b| b.result == row.result).unwrap_or(&l.bottles[0]);
         let limit = &row.comparison.limit;
         let kind = Message::named("limit_kind", &limit.kind).map_or_else(|| limit.kind.clone(), |m| m.text());
-        let under = [kind, limit.terms.concern.message().text(), limit.edition.clone()];
-        let line = (limit_words(r, row), under.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", "));
-        if !told.iter().any(|(words, _)| *words == line.0) {
+        let under = [kind, limit.terms.concern.message().text()];
+        let under = under.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ");
+        let line = (limit_words(r, row), under, limit.edition.clone());
+        if !told.iter().any(|(words, ..)| *words == line.0) {
             told.push(line);
         }
     }
@@ -299,8 +301,11 @@ fn limits_of_line(l: &Line, part: Part) -> Markup {
         _ => None,
     };
     html! {
-        @for (n, (limit, under)) in told.iter().enumerate() {
-            p { @if part != Part::Below && part != Part::Open && n == 0 { i.mk.over {} " " } (limit) small { (words::printed(under)) } }
+        @for (n, (limit, under, edition)) in told.iter().enumerate() {
+            p {
+                @if part != Part::Below && part != Part::Open && n == 0 { i.mk.over {} " " } (limit)
+                small { (words::printed(under)) @if !edition.is_empty() { ", " span.as-written lang="en" { (edition) } } }
+            }
         }
         @if let Some(why) = why { p.why-not { i.oc.unknown {} " " (why) } }
     }

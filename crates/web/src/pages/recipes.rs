@@ -132,7 +132,7 @@ fn faults_of(who: &Who, faults: &[Fault]) -> Markup {
         @if !faults.is_empty() {
             div.fault role="alert" tabindex="-1" #faults {
                 p { strong { (said(who, says::NothingKept)) } }
-                ul { @for (name, words) in faults { li { a href=(format!("#{name}")) { (words) } } } }
+                ul.as-written { @for (name, words) in faults { li { a href=(format!("#{name}")) { (words) } } } }
             }
         }
     }
@@ -229,7 +229,7 @@ fn beside(who: &Who, name: &str, runs: &[String], held: Option<&(String, Vec<Mes
             Some((run, missing)) => {
                 div.fault role="status" {
                     p { strong { (say.of(says::MeetsNot { run: run.as_str().into(), name: name.into() })) } }
-                    ul { @for m in missing { li { (say.of(m.clone())) } } }
+                    ul.as-written { @for m in missing { li { (say.of(m.clone())) } } }
                 }
                 p { a href=(format!("/runs/{}#vial-name", encoded(run))) { (say.of(says::Vial)) } }
             }
@@ -344,7 +344,7 @@ fn questions_page(app: &App, who: &Who, filled: &Filled, faults: &[Fault]) -> Ma
         @if !faults.is_empty() {
             div.fault role="alert" tabindex="-1" #faults {
                 p { strong { (say.of(says::Faults { n: message::count(faults.len()) })) } }
-                ul { @for (name, words) in faults { li { a href=(format!("#{name}")) { (words) } } } }
+                ul.as-written { @for (name, words) in faults { li { a href=(format!("#{name}")) { (words) } } } }
             }
         }
         form method="post" action="/recipes/questions" {

@@ -51,10 +51,11 @@ impl Family {
         let is_symbol = first_large && rest.len() <= 1 && rest.chars().all(|c| c.is_ascii_lowercase());
         if IONS.contains(&analyte) || analyte.starts_with("alkalinity") {
             Self::Ions
+        } else if Message::named("condition", analyte).is_some() {
+            // "Eh" has the look of a symbol.
+            Self::Readings
         } else if is_symbol || analyte == "Cr(VI)" {
             Self::Metals
-        } else if Message::named("condition", analyte).is_some() {
-            Self::Readings
         } else {
             Self::Others
         }

@@ -307,7 +307,7 @@ fn form(asked: &Asked, c: &Choices) -> Markup {
             (select("well", said::Well.text(), &same(&c.wells), w.well.as_deref()))
             div.field { (label("analyte", &|| said::Substance.text()))
                 input #analyte name="analyte" list="substances" value=[asked.substance.as_ref()] placeholder=(said::SubstanceLike.text());
-                datalist #substances { @for a in &c.analytes { option value=(words::substance(a)) { (a) } } } }
+                datalist #substances { @for a in &c.analytes { option value=(words::substance(a)) {} } } }
             @if c.trips.len() <= 60 { (select("trip", said::Trip.text(), &same(&c.trips), w.trip.as_deref())) }
             @else { div.field { (label("trip", &|| said::Trip.text())) input #trip name="trip" value=[w.trip.as_ref()]; } }
             (day("from", said::From.text(), w.from.as_ref()))

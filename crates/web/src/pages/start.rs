@@ -7,7 +7,7 @@
 use super::results::attachment;
 use crate::app::Shared;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Query, link, respond, td};
+use crate::blocks::{Listing, Query, Td, link, respond, td};
 use crate::http_error::HttpError;
 use crate::page::{Place, said};
 use axum::extract::{Path, Query as FromQuery, State};
@@ -74,12 +74,13 @@ pub(crate) async fn templates(
     who: Who,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
-    let row = |file: &str, headings: String| {
+    let row = |file: &str, holds: Td| {
         let to = |ending: &str| format!("/templates/{file}.{ending}");
-        vec![td(file), link(&to("csv"), "CSV"), link(&to("xlsx"), "XLSX"), td(headings)]
+        vec![td(file), link(&to("csv"), "CSV"), link(&to("xlsx"), "XLSX"), holds]
     };
-    let rows = TEMPLATES.iter().map(|t| row(t.file, t.headings().join(", ")));
-    let words = row(WORDS, said(&who, says::SheetOfWords));
+    let headings = |all: String| Td { shown: html! { code { (all) } }, words: all, number: false };
+    let rows = TEMPLATES.iter().map(|t| row(t.file, headings(t.headings().join(", "))));
+    let words = row(WORDS, td(said(&who, says::SheetOfWords)));
     let title = said(&who, says::Templates);
     let listing = Listing {
         caption: title.clone(),

@@ -567,6 +567,6 @@ fn quantity(name: &str) -> String {
 
 /// The heading of a column, with its unit.
 fn heading(c: &schema::Column) -> String {
-    let (words, unit) = label(c);
+    let (words, unit) = (super::entry_fields::column_words(c), label(c).1);
     if unit.is_empty() { words } else { format!("{words}, {unit}") }
 }

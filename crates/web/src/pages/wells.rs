@@ -133,7 +133,7 @@ pub(crate) async fn list(
     let some = |all: &[(&Card, usize)]| {
         let (first, rest) = all.split_at(all.len().min(CARDS));
         html! {
-            div.cards { @for (c, n) in first { (card(c, *n, &a)) } }
+            div.of-wells { @for (c, n) in first { (card(c, *n, &a)) } }
             @if !rest.is_empty() {
                 details.fold { summary { (says::WellsMore { n: count(rest.len()) }.text()) }
                     ul.plain { @for (c, _) in rest { li { a href=(address(&c.well.name)) { (c.well.name) } } } }
@@ -349,9 +349,9 @@ fn values_in_short(name: &str, values: &[WellValue], weights: &Weights) -> Marku
     };
     let (first, rest) = values.split_at(values.len().min(VALUES));
     html! {
-        div.values { @for w in first { (one(w)) } }
+        div.of-substances { @for w in first { (one(w)) } }
         @if !rest.is_empty() {
-            details.fold { summary { (says::WellsMore { n: count(rest.len()) }.text()) } div.values { @for w in rest { (one(w)) } } }
+            details.fold { summary { (says::WellsMore { n: count(rest.len()) }.text()) } div.of-substances { @for w in rest { (one(w)) } } }
         }
     }
 }

@@ -77,8 +77,7 @@ pub(crate) fn mark(verdict: VerdictWord) -> Markup {
 /// A verdict as mark and word; for evidence that it gets none.
 pub(crate) fn verdict(verdict: Option<VerdictWord>) -> Markup {
     let Some(verdict) = verdict else { return html! { span.quiet { (said::Evidence.text()) } } };
-    let (class, word) = of_verdict(verdict);
-    html! { span class=(format!("vd {class}")) { i class=(format!("mk {class}")) {} " " (word.text()) } }
+    crate::blocks::verdict_word(super::word(verdict))
 }
 
 /// A verdict as text.
