@@ -264,7 +264,7 @@ fn usable(r: &Constant) -> bool {
 
 /// Rows that were measured together, with the rivals of each tag.
 #[derive(Debug, Clone, PartialEq)]
-pub struct RivalSet {
+pub struct AlternativeSet {
     /// Name: `lead carbonate`.
     pub name: String,
     /// One rival set a tag.
@@ -281,16 +281,16 @@ pub struct Variant {
 }
 
 /// All sets, in the order of the table.
-pub fn sets() -> &'static [RivalSet] {
-    static SETS: OnceLock<Vec<RivalSet>> = OnceLock::new();
+pub fn sets() -> &'static [AlternativeSet] {
+    static SETS: OnceLock<Vec<AlternativeSet>> = OnceLock::new();
     SETS.get_or_init(|| {
         let rows = table();
-        let mut out: Vec<RivalSet> = Vec::new();
+        let mut out: Vec<AlternativeSet> = Vec::new();
         for (k, r) in rows.iter().enumerate().filter(|(_, r)| !r.set.is_empty() && !r.is_default()) {
             let default = rows.iter().position(|d| d.is_default() && d.kind == r.kind && d.name == filed_under(r));
             let default = default.expect("each rival of a set stands beside a default row");
             let at = out.iter().position(|s| s.name == r.set).unwrap_or_else(|| {
-                out.push(RivalSet { name: r.set.clone(), variants: vec![] });
+                out.push(AlternativeSet { name: r.set.clone(), variants: vec![] });
                 out.len() - 1
             });
             let variants = &mut out[at].variants;

@@ -15,6 +15,7 @@
 //! published: docs/validation/chemistry.md.
 
 pub mod activity;
+pub mod alternatives;
 pub mod analysis;
 pub mod balance;
 pub mod batch;
@@ -33,7 +34,6 @@ pub mod organic;
 pub mod pictures;
 pub mod random_waters;
 pub mod redox;
-pub mod rivals;
 mod safeguard;
 pub mod sensitivity;
 pub mod solver;

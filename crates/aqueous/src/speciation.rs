@@ -7,6 +7,8 @@
 //! Checked in `tests/calc.rs`, `tests/groundwater.rs`.
 
 use crate::activity::STATED_IONIC_STRENGTH;
+pub use crate::alternatives::{Alternative, Carrier};
+use crate::alternatives::{alternatives, carriers};
 use crate::analysis::{ASSUMED_U_PH, Analysis, Bound, Interpreted, interpret};
 use crate::balance::{Balance as ChargeBalance, balance};
 use crate::checks::{self, AsAnalysed, Sums};
@@ -18,8 +20,6 @@ use crate::network::{ELECTRON, Entity, network};
 use crate::odour::SulfideUncertainty;
 use crate::organic;
 use crate::redox::{Couple, couples_named, ladder, pe_of};
-pub use crate::rivals::{Alternative, Carrier};
-use crate::rivals::{alternatives, carriers};
 use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
 use crate::uncertainty::{self, Draws, Interval, Uncertain};

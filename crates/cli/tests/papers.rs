@@ -213,10 +213,11 @@ fn contents_and_bookmarks_agree() {
         let numbers: Vec<&str> = starts
             .filter_map(|i| {
                 let last = &list[i + words.len() - 1];
+                let is_number = |w: &&Word| w.text.parse::<u32>().is_ok();
                 let beside = list.iter().filter(|w| (w.bottom - last.bottom).abs() < 2.0 && w.left >= last.right);
+                let beside = beside.filter(is_number);
                 beside.min_by(|a, b| a.left.total_cmp(&b.left)).map(|w| w.text.as_str())
             })
-            .filter(|t| t.parse::<u32>().is_ok())
             .collect();
         sent += usize::from(numbers.contains(&page.as_str()));
         assert!(numbers.is_empty() || numbers.contains(&page.as_str()), "{heading}: {numbers:?}, not {page}");

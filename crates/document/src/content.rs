@@ -9,6 +9,7 @@
 //! no advice on drinking. A report of invented data says so on every page.
 //! Dates come from the data, never from a clock. Checked in `crates/report/tests/report.rs`.
 
+use crate::printed::printed;
 use cleanliness::share::Left;
 use figure::Figure;
 use figure::number::{Printed, after_point_in_words_em};
@@ -793,7 +794,7 @@ impl Content {
         add(said::Head.text(), p.head_hash.clone());
         add(said::Events.text(), if p.events == 0 { String::new() } else { p.events.to_string() });
         add(said::DerivedBy.text(), p.engine.clone());
-        add(said::LastDate.text(), self.date.map(Day::iso).unwrap_or_default());
+        add(said::LastDate.text(), self.date.map(|d| printed(&d.iso(), message::language())).unwrap_or_default());
         for f in &p.files {
             add(said::File { file: f.name.as_str().into() }.text(), f.hash.clone());
         }

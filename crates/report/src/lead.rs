@@ -10,10 +10,10 @@ use message::{Message, Spoken, lead as said, word as common};
 use quantity::{Amount, Unit};
 use record::model::LeadSource;
 
-/// The tables; empty where 206, 207 and 208 were not measured.
-pub fn blocks(run: &Run, recorded: &[LeadSource]) -> Vec<Block> {
+/// The tables; empty where 206, 207 and 208 were not measured. Of the waters of the run those that are told of.
+pub fn blocks(run: &Run, recorded: &[LeadSource], is_told: &dyn Fn(&str) -> bool) -> Vec<Block> {
     let all = lead::ratios(&run.prepared);
-    let Some(ratios) = ratios(&all) else { return vec![] };
+    let Some(ratios) = ratios(&all, is_told) else { return vec![] };
     let mut out = vec![Block::Table(ratios)];
     let (known, mut findings) = sources::sources(recorded);
     if let Some(table) = (!known.is_empty() && all.bias.is_some()).then(|| of_sources(&all, &known)) {
@@ -35,12 +35,12 @@ fn with_u(e: Estimate) -> Message {
     Amount::measured(e.value, e.u, Unit::one()).with_u()
 }
 
-fn ratios(all: &LeadRatios) -> Option<Table> {
+fn ratios(all: &LeadRatios, is_told: &dyn Fn(&str) -> bool) -> Option<Table> {
     let corrected = |e: &[Estimate; 2]| all.bias.as_ref().map_or(*e, |b| b.apply(e));
     let mut rows: Vec<Vec<Cell>> = all
         .vials
         .iter()
-        .filter(|v| matches!(v.role, Role::Sample | Role::Duplicate))
+        .filter(|v| matches!(v.role, Role::Sample | Role::Duplicate) && is_told(&v.name))
         .map(|v| {
             let lean = v.lean.map_or_else(|| said::NoFieldBlanks.into(), |(lean, _)| lean.said());
             let [first, second] = corrected(&v.ratios);

@@ -44,7 +44,7 @@ pub fn reduced(store: &Store, name: &str) -> Result<Run, Error> {
 pub fn run(store: &Store, run: &Run, element: &str) -> Result<Vec<Block>, Error> {
     let mut blocks = runs::run_blocks(run, element);
     blocks.extend(detection::blocks(run, element));
-    blocks.extend(lead::blocks(run, &store.lead_sources()?));
+    blocks.extend(lead::blocks(run, &store.lead_sources()?, &|_| true));
     blocks.extend(dust::blocks(run));
     Ok(blocks)
 }

@@ -74,7 +74,7 @@ pub fn fill(
             blocks.retain(|b| !in_chapter(b));
         }
         blocks.extend(detection::blocks(run, key));
-        blocks.extend(super::lead::blocks(run, &lead_sources));
+        blocks.extend(super::lead::blocks(run, &lead_sources, &|bottle| waters.iter().any(|r| r.bottle == bottle)));
         blocks.extend(super::dust::blocks(run));
         let title = said::TheRun { run: run.reduced.name.as_str().into() };
         out.sections.push(section(title, blocks).within(Annex::Runs));

@@ -522,6 +522,8 @@ fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
     } else {
         said::FlowTestBends { transmissivity, storage: best, low, high }.text()
     };
+    // As it is printed before its lines are broken: a power of ten takes more room so.
+    let under = document::printed::printed(&under, message::language());
     let drawdown = Shown::significant(t.input.drawdown_m, 3, "m");
     let picture = FlowTestPicture {
         head: Head {

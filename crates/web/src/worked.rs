@@ -4,7 +4,6 @@
 use crate::app::App;
 use crate::http_error::HttpError;
 use crate::lock::lock;
-use crate::pages::result_groups;
 use ::document::content::Block;
 use assessment::well_value::{self, WellValue};
 use maud::Markup;
@@ -31,9 +30,7 @@ pub(crate) struct Worked {
     /// Blocks of series, by state and what was asked for.
     series: Mutex<HashMap<String, Vec<Block>>>,
     /// What a page worked out, by its name: the state that it stands on, and what it was.
-    pages: Mutex<HashMap<&'static str, (String, Kept)>>,
-    /// Bottles of one well, day and substance as one.
-    pub(crate) groups: result_groups::Kept,
+    pages: Mutex<HashMap<String, (String, Kept)>>,
     /// What stands on pages that hold no form of an act, by the head of the record, the day, the language and the address.
     bodies: Mutex<HashMap<String, Markup>>,
 }
@@ -44,7 +41,7 @@ type Kept = Arc<dyn Any + Send + Sync>;
 /// What a page worked out, as long as what it stands on is as it was; `state` says what that is. One of each name is kept.
 pub(crate) fn kept<T: Any + Send + Sync>(
     app: &App,
-    name: &'static str,
+    name: &str,
     state: String,
     work: impl FnOnce() -> Result<T, HttpError>,
 ) -> Result<Arc<T>, HttpError> {
@@ -53,7 +50,7 @@ pub(crate) fn kept<T: Any + Send + Sync>(
         return Ok(known);
     }
     let made = Arc::new(work()?);
-    lock(&app.worked.pages).insert(name, (state, made.clone()));
+    lock(&app.worked.pages).insert(name.into(), (state, made.clone()));
     Ok(made)
 }
 

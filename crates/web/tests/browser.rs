@@ -153,7 +153,7 @@ fn look_at_the_case(b: &mut Browser, p: &Page) {
     p.click(b, "Choose which");
     p.choose(b, "#well", "SL-1");
     p.choose(b, "#analyte", "lead");
-    p.follow(b, "form[role='search'] button");
+    p.follow(b, "form.filters button");
     p.follow(b, "a[href*='SL1-26-07-A']");
     assert!(p.text(b).contains("provisional"));
     // Down to the counts, a click at a time.

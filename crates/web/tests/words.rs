@@ -177,7 +177,10 @@ fn titles() -> Vec<String> {
         let places: Vec<usize> =
             table.headers().unwrap().iter().enumerate().filter(|(_, h)| cites(h)).map(|(n, _)| n).collect();
         for row in table.records().flatten() {
-            out.extend(places.iter().filter_map(|n| row.get(*n)).filter(|t| t.len() > 6).map(str::to_string));
+            let cited = places.iter().filter_map(|n| row.get(*n)).filter(|t| t.len() > 6);
+            out.extend(
+                cited.flat_map(|t| [t.to_string(), document::printed::printed(t, Lang::De).replace('\u{A0}', " ")]),
+            );
         }
     }
     out
@@ -195,6 +198,10 @@ fn written(store: &Store) -> Vec<String> {
                 out.insert(message::number::capital(&cell));
                 out.insert(document::printed::printed(&cell, Lang::De));
                 out.insert(document::printed::printed(&cell, Lang::En));
+                // A recipe is one cell; what a person wrote into it stands in quotes.
+                if cell.contains('\n') {
+                    out.extend(cell.split('"').skip(1).step_by(2).map(str::to_string));
+                }
                 out.insert(cell);
             }
         }
@@ -207,6 +214,10 @@ fn written(store: &Store) -> Vec<String> {
 /// A text without what others wrote and without what it quotes.
 fn own_words(text: &str, others: &[String]) -> String {
     let mut out = text.replace('\u{A0}', " ");
+    // A name in a drawing can stand in several lines.
+    if others.iter().any(|o| o.contains(&out)) {
+        return String::new();
+    }
     for other in others {
         if out.contains(other.as_str()) {
             out = out.replace(other.as_str(), "…");
@@ -231,7 +242,7 @@ fn faults(page: &str, language: &str, with_frame: bool, others: &[String]) -> Ve
     let mut out = vec![];
     for t in texts(page, language).iter().filter(|t| !t.quoted && (with_frame || !t.frame)) {
         let mut found = codes(&t.text);
-        if language == "de" {
+        if language == "de" && !english(&t.text).is_empty() {
             found.extend(english(&own_words(&t.text, others)));
         }
         if !found.is_empty() {

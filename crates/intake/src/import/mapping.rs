@@ -834,6 +834,11 @@ fn form(raw: &Raw) -> Result<FileForm, MappingError> {
 
 const COVERAGE: &str = "k, a number from 1 to 5, or level, one of \"68 %\", \"90 %\", \"95 %\", \"99 %\"";
 
+/// What half an interval of a level ("95 %") is divided by to be a standard uncertainty; none for a level that is not known.
+pub fn k_of_level(level: &str) -> Option<f64> {
+    coverage(None, Some(level)).ok().flatten()
+}
+
 /// What an uncertainty is divided by to be a standard one.
 fn coverage(k: Option<f64>, level: Option<&str>) -> Result<Option<f64>, String> {
     match (k, level) {

@@ -42,7 +42,7 @@ mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words, spoken_parts};
 pub use form::Told;
-pub use mapping::{Mapping, MappingError, PhoneClock, Target};
+pub use mapping::{Mapping, MappingError, PhoneClock, Target, k_of_level};
 pub use names::Agreed;
 pub use results::{RowRead, SHOWN_READ};
 pub use shipped::{Bundle, SHIPPED};

@@ -13,8 +13,8 @@ lots-kind = { $n } { $kind ->
        *[other] Proben
     }
     [duplicate] { $n ->
-        [one] Doppelprobe
-       *[other] Doppelproben
+        [one] Parallelprobe
+       *[other] Parallelproben
     }
     [field-blank] { $n ->
         [one] Feldblindprobe

@@ -129,7 +129,7 @@ measurement-role-reference-material = Referenzmaterial
 measurement-role-drift-check = Driftkontrolle
 measurement-role-interference-check = Interferenzkontrolle
 measurement-role-sample = Probe
-measurement-role-duplicate = Doppelprobe
+measurement-role-duplicate = Parallelprobe
 measurement-role-field-spike = Aufstockung im Feld
 measurement-role-laboratory-spike = Aufstockung im Labor
 

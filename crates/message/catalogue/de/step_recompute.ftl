@@ -12,6 +12,6 @@ step_recompute-contamination = was eine Flasche mehr oder weniger aufnimmt als d
     [field-blank] Feldleerproben
     [calibration-blank] Kalibrierleerproben
     [equipment-blank] Geräteleerproben
-   *[other] Leerproben
+   *[other] Blindproben
 } im Mittel
-step_recompute-contamination-letters = s die Standardabweichung der Leerproben, m das u der Messung einer einzelnen; wo m größer ist, ist u null
+step_recompute-contamination-letters = s die Standardabweichung der Blindproben, m das u der Messung einer einzelnen; wo m größer ist, ist u null

@@ -7,6 +7,7 @@ use crate::forms::Filled;
 use crate::written::{spoken, written};
 use intake::import::RowRead;
 use intake::import::guess::{Guess, Known, Place as From, known, says_in_what};
+use intake::import::k_of_level;
 use intake::import::row_read::with_expanded;
 use maud::{Markup, html};
 use message::{Message, Spoken as _, web_columns as says, web_files};
@@ -187,19 +188,17 @@ pub(crate) fn field(Field(name, needed, constant): &Field, seen: &Guess, filled:
     }
 }
 
-/// Half an interval of 95 % over the standard uncertainty: the 0.975 quantile of the normal distribution (JCGM 100:2008,
-/// table G.1, to the digits of double precision).
-const HALF_95: f64 = 1.959_963_984_540_054;
-
 /// What the uncertainties may be: answer, words, the factor over u, whether in per cent.
-const MEANS: [(&str, &str, f64, bool); 6] = [
-    ("k=1|value", "u-standard", 1.0, false),
-    ("k=2|value", "u-expanded", 2.0, false),
-    ("level=95 %|value", "u-level", HALF_95, false),
-    ("k=1.7320508075688772|value", "u-limits", 1.732_050_807_568_877_2, false),
-    ("k=1|%", "u-standard-percent", 1.0, true),
-    ("k=2|%", "u-expanded-percent", 2.0, true),
-];
+fn means() -> [(&'static str, &'static str, f64, bool); 6] {
+    [
+        ("k=1|value", "u-standard", 1.0, false),
+        ("k=2|value", "u-expanded", 2.0, false),
+        ("level=95 %|value", "u-level", k_of_level("95 %").unwrap_or(2.0), false),
+        ("k=1.7320508075688772|value", "u-limits", 1.732_050_807_568_877_2, false),
+        ("k=1|%", "u-standard-percent", 1.0, true),
+        ("k=2|%", "u-expanded-percent", 2.0, true),
+    ]
+}
 
 /// What ± is, each answer with how the first value of the file would be printed by it.
 pub(crate) fn uncertainty(seen: &Guess, filled: &Filled) -> Markup {
@@ -216,7 +215,7 @@ pub(crate) fn uncertainty(seen: &Guess, filled: &Filled) -> Markup {
         fieldset #u { legend { (says::U.text()) }
             p { (says::UWhat.text()) }
             @if says_in_what(heading) { p { label { input type="radio" name="u.means" value="" checked[chosen.is_empty()]; " " (says::UHeading.text()) } } }
-            @for (value, words, k, percent) in MEANS {
+            @for (value, words, k, percent) in means() {
                 @let k = own.filter(|_| value.starts_with("k=2")).unwrap_or(k);
                 p { label { input type="radio" name="u.means" value=(value) checked[chosen == value]; " " (words_of(words)) }
                     @if let Some(example) = example(k, percent) { br; small.as-written { (example) } } }

@@ -7,16 +7,14 @@
 
 use crate::app::App;
 use crate::http_error::HttpError;
-use crate::lock::lock;
-use assessment::derive::Excluded;
-use assessment::results::TAKEN_OUT;
+use crate::worked;
 use programme::index::{Entry, Index, Wanted};
 use programme::limits_of::may_exceed;
-use record::model::{VerdictText, VerdictWord};
-use record::store::{Filter, Store};
+use record::model::VerdictWord;
+use record::store::Store;
 use std::cmp::Reverse;
 use std::collections::{HashMap, HashSet};
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 
 /// Results of the newest day of each well looked at for what lies above a limit.
 // A first look is made once for a state of the results: some thousand rows are read in a tenth of a second.
@@ -233,27 +231,14 @@ fn in_order(i: &Index, mut met: Vec<Met>, order: Order) -> Vec<u32> {
     met.into_iter().map(|m| m.at).collect()
 }
 
-/// What is kept: by the state of the results.
-#[derive(Default)]
-pub(crate) struct Kept {
-    grouped: Mutex<Option<(u64, Arc<Grouped>)>>,
-    held: Mutex<HashMap<String, (u64, Arc<HashSet<i64>>)>>,
-}
-
 /// The groups of the results as they stand.
 pub(crate) fn grouped(store: &Store, app: &App) -> Result<Arc<Grouped>, HttpError> {
     let now = app.record.index(store, Index::state)?;
-    let mut kept = lock(&app.worked.groups.grouped);
-    if let Some((state, known)) = kept.as_ref()
-        && *state == now
-    {
-        return Ok(known.clone());
-    }
-    let (mut made, newest) = app.record.index(store, |i| (Grouped::of(i), newest_day(i)))?;
-    made.above = may_exceed(store, &newest)?.into_iter().collect();
-    let made = Arc::new(made);
-    *kept = Some((now, made.clone()));
-    Ok(made)
+    worked::kept(app, "groups", now.to_string(), || {
+        let (mut made, newest) = app.record.index(store, |i| (Grouped::of(i), newest_day(i)))?;
+        made.above = may_exceed(store, &newest)?.into_iter().collect();
+        Ok(made)
+    })
 }
 
 /// Results of each well's newest day that are provisional.
@@ -267,36 +252,13 @@ fn newest_day(i: &Index) -> Vec<i64> {
     i.wanted(&Wanted::default()).filter(of_newest).map(|e| e.row).take(LOOKED_AT).collect()
 }
 
-/// Rows of results whose standing verdict a check decided, as [`assessment::results::Listed::reasons`] has it.
+/// Rows of results whose standing verdict a check decided.
 pub(crate) fn held_by(store: &Store, app: &App, check: &str) -> Result<Arc<HashSet<i64>>, HttpError> {
     let now = app.record.index(store, Index::state)?;
-    if let Some((state, known)) = lock(&app.worked.groups.held).get(check)
-        && *state == now
-    {
-        return Ok(known.clone());
-    }
-    let mut subjects = HashSet::new();
-    store.each(&Filter::all().latest(), |v: VerdictText| {
-        let reasons: Vec<String> = serde_json::from_str(&v.reasons).unwrap_or_default();
-        if reasons.iter().any(|r| r == check) {
-            subjects.insert(v.subject_id);
-        }
-        Ok(())
-    })?;
-    // A bottle that is out as a whole stands alone: that it is out holds it, and nothing else.
-    let excluded = Excluded::read(store)?;
-    let held = app.record.index(store, |i| {
-        let out = |e: &&Entry| excluded.bottle(i.bottles[e.bottle as usize].row).is_some();
-        let water = Wanted::default();
-        let all = i.wanted(&water).filter(|e| e.verdict.is_some());
-        let is_held = |e: &&Entry| if out(e) { check == TAKEN_OUT.text() } else { subjects.contains(&e.subject) };
-        all.filter(is_held).map(|e| e.row).collect::<HashSet<i64>>()
-    })?;
-    let held = Arc::new(held);
-    let mut kept = lock(&app.worked.groups.held);
-    kept.retain(|_, (state, _)| *state == now);
-    kept.insert(check.into(), (now, held.clone()));
-    Ok(held)
+    worked::kept(app, &format!("held by {check}"), now.to_string(), || {
+        let held = Wanted { held_by: Some(check.into()), ..Wanted::default() };
+        Ok(app.record.index(store, |i| i.wanted(&held).map(|e| e.row).collect::<HashSet<i64>>())?)
+    })
 }
 
 /// The results that stand for a group: of one isotope or sum of isotopes. The sum where there is one, else the one with
