@@ -424,7 +424,7 @@ struct Reported {
 struct Carbon {
     bicarbonate: Option<Reported>,
     carbonate: Option<Reported>,
-    carbon_dioxide: Option<Reported>,
+    dioxide: Option<Reported>,
 }
 
 impl Carbon {
@@ -439,7 +439,7 @@ impl Carbon {
         let place = match form {
             CarbonForm::Bicarbonate => &mut self.bicarbonate,
             CarbonForm::Carbonate => &mut self.carbonate,
-            CarbonForm::CarbonDioxide => &mut self.carbon_dioxide,
+            CarbonForm::CarbonDioxide => &mut self.dioxide,
         };
         let (name, amount) = (x.name.clone(), x.amount.clone());
         place.get_or_insert(Reported { value: value * factor, u, u_stated, bound, name, amount });
@@ -469,7 +469,7 @@ impl Carbon {
             }
             (_, None) => {}
         }
-        if let Some(x) = self.carbon_dioxide {
+        if let Some(x) = self.dioxide {
             let component = network().component("CO3--").expect("carbonate is a component of the table");
             let mut entry =
                 Entry { component, name: x.name, molality: x.value, u: x.u, u_stated: x.u_stated, bound: x.bound };

@@ -139,7 +139,7 @@ fn what_is_missing_and_what_the_table_lacks_is_said() {
     assert_eq!(i.not_in_table, ["Tl", "selenium"]);
     // Chromium is in the table, but nobody said in which valence this one is.
     assert_eq!(i.refused, ["Cr"]);
-    assert!(i.warnings.iter().any(|w| w.is::<said::ChromiumRefused>()));
+    assert!(i.warnings.iter().any(message::Message::is::<said::ChromiumRefused>));
     assert!(i.molality("H2VO4-") > 0.0);
     let f = i.findings.iter().find(|f| f.check == Check::MeaningMajorIons).unwrap();
     assert_eq!(f.outcome, Outcome::NotKnown);

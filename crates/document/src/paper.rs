@@ -233,7 +233,7 @@ impl Writer {
         let ends = starts.iter().skip(1).copied().chain([parts.len()]);
         let sections: Vec<&[Part]> = starts.iter().zip(ends).map(|(from, to)| &parts[*from..to]).collect();
         let holds_table = |s: &&[Part]| s.iter().any(|p| matches!(p, Part::Table(_) | Part::Figure(_)));
-        let across = sections.iter().rposition(|s| holds_table(s)).map_or(0, |i| i + 1);
+        let across = sections.iter().rposition(holds_table).map_or(0, |i| i + 1);
         self.in_order(&parts[..starts.first().copied().unwrap_or(parts.len())], content);
         for section in &sections[..across] {
             match section.iter().position(|p| matches!(p, Part::Figure(_))) {

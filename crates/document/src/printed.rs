@@ -101,6 +101,7 @@ pub fn drawing(svg: &str, lang: Lang) -> String {
 
 /// What begins here and is printed otherwise, with the bytes that it takes.
 fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)> {
+    const COUNTED_AS: &str = "/L as ";
     const NOT_STATED: [&str; 2] = [" (u not stated)", " (u nicht angegeben)"];
     if let Some(without) = NOT_STATED.into_iter().find(|w| rest.starts_with(w)) {
         return Some((String::new(), without.len()));
@@ -110,7 +111,6 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
         return stands_free(&rest[resolution.len()..], None).then(|| (String::new(), resolution.len()));
     }
     // "mg/L as N": as what it is counted. What is to be typed so into a file stands in quotes, and no word follows there.
-    const COUNTED_AS: &str = "/L as ";
     if lang == Lang::De && rest.starts_with(COUNTED_AS) {
         let basis = &rest[COUNTED_AS.len()..];
         let length =

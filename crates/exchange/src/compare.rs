@@ -34,7 +34,7 @@ pub(crate) fn differing(store: &Store, beside: &Path, stated: &Stated, all: bool
     let rank = |path: &str| match path {
         describe::DATA_PACKAGE => 3,
         describe::RO_CRATE => 2,
-        _ => u8::from(!path.ends_with(".csv")),
+        _ => u8::from(!is_table(path)),
     };
     let mut paths: Vec<&String> = stated.sums.keys().collect();
     paths.sort_by_key(|p| (rank(p), (*p).clone()));
@@ -63,21 +63,26 @@ pub(crate) fn differing(store: &Store, beside: &Path, stated: &Stated, all: bool
     Ok(out)
 }
 
+/// A table, by the end of its name as a package writes it.
+pub(crate) fn is_table(file: &str) -> bool {
+    file.rsplit_once('.').is_some_and(|(_, end)| end == "csv")
+}
+
 /// Where two texts differ first: in a table by row and column, else by line.
 fn first_difference(file: &str, is: &[u8], made: &[u8]) -> Error {
-    if file.ends_with(".csv") {
-        if let Some(cell) = first_cell(file, is, made) {
-            return cell;
-        }
+    if is_table(file)
+        && let Some(cell) = first_cell(file, is, made)
+    {
+        return cell;
     }
     let same = is.iter().zip(made).take_while(|(a, b)| a == b).count();
     if std::str::from_utf8(made).is_err() {
         return Error::Shape { file: file.into(), what: format!("byte {same} is not what the record makes") };
     }
-    let line = 1 + is[..same].iter().filter(|b| **b == b'\n').count();
+    let line = 1 + is[..same].split(|b| *b == b'\n').count() - 1;
     let how = if is.starts_with(b"\xef\xbb\xbf") {
         ": it begins with a byte order mark, saved by another program"
-    } else if file.ends_with(".csv") && !is.windows(2).any(|w| w == b"\r\n") {
+    } else if is_table(file) && !is.windows(2).any(|w| w == b"\r\n") {
         ": its line ends are not CR LF"
     } else {
         ""

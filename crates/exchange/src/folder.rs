@@ -145,7 +145,7 @@ impl Folder {
     /// The list of sums of a name, of the files so far.
     pub fn list_of_sums(&self, name: &str) -> String {
         let sum = |e: &Entry| if name == SHA256SUMS { e.sha256.clone() } else { e.blake3.clone() };
-        self.entries().iter().map(|e| format!("{}  {}\n", sum(e), e.path)).collect()
+        self.entries().iter().fold(String::new(), |out, e| out + &sum(e) + "  " + &e.path + "\n")
     }
 
     fn lock(&self) -> std::sync::MutexGuard<'_, Vec<Entry>> {

@@ -201,8 +201,11 @@ impl<'a> Package<'a> {
             }
             let found = hasher.finalize().to_hex().to_string();
             if &found != listed {
-                let how =
-                    if file.ends_with(".csv") { form(&fs::read(&path).unwrap_or_default()) } else { String::new() };
+                let how = if crate::compare::is_table(file) {
+                    form(&fs::read(&path).unwrap_or_default())
+                } else {
+                    String::new()
+                };
                 return Err(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
             }
         }
@@ -410,7 +413,7 @@ impl At<'_> {
 
 /// What of a table's form says that another program saved it: where, counted in rows under the heading.
 fn form(bytes: &[u8]) -> String {
-    let rows = |upto: usize| bytes[..upto].iter().filter(|b| **b == b'\n').count();
+    let rows = |upto: usize| bytes[..upto].split(|b| *b == b'\n').count() - 1;
     if bytes.starts_with(b"\xef\xbb\xbf") {
         return ": row 0 begins with a byte order mark, another program saved it".into();
     }

@@ -133,12 +133,12 @@ impl Tables {
         let calc = Some(&node["calc"]).filter(|c| !c.is_null()).map(Json::to_string);
         let amount = &node["amount"];
         self.nodes.push(Value::Whole(id))?;
-        self.text(text(&node["name"]))?;
+        self.text(text(&node["name"]).as_deref())?;
         for of in ["value", "below", "u", "dof"] {
             self.nodes.push(amount[of].as_f64().map_or(Value::Null, Value::Number))?;
         }
         for of in [text(&amount["unit"]), text(&node["step"]), text(&node["source"]), text(&node["calc"]["f"]), calc] {
-            self.text(of)?;
+            self.text(of.as_deref())?;
         }
         self.nodes.end_row()?;
         for (place, input) in (1..).zip(inputs) {
@@ -150,7 +150,7 @@ impl Tables {
         Ok(id)
     }
 
-    fn text(&mut self, text: Option<String>) -> Result<(), Error> {
-        Ok(self.nodes.push(text.as_deref().map_or(Value::Null, Value::Text))?)
+    fn text(&mut self, text: Option<&str>) -> Result<(), Error> {
+        Ok(self.nodes.push(text.map_or(Value::Null, Value::Text))?)
     }
 }

@@ -129,7 +129,7 @@ fn a_value_of_any_table_of_the_record_with_all_sums_mended_is_named_by_row() {
             continue;
         }
         let table = name.trim_start_matches("record/").trim_end_matches(".csv");
-        let Some(new) = altered(bytes).filter(|_| bytes.iter().filter(|b| **b == b'\n').count() > 1) else { continue };
+        let Some(new) = altered(bytes).filter(|_| bytes.split(|b| *b == b'\n').count() > 2) else { continue };
         mended(&package, name, &new);
         let words = read(&package, at.join("copy.limpid")).unwrap_err().to_string();
         assert!(words.contains(table) && words.contains("row"), "{name}: {words}");

@@ -58,7 +58,7 @@ pub fn draw(p: &EarlierPicture) -> Figure {
         let box_right = x.at(last.year) - 60.0;
         let look = format!("fill=\"none\" stroke=\"{}\" stroke-dasharray=\"4 3\"", ink::LINE);
         c.rect((left, TOP + 12.0), (box_right, FOOT - 8.0), &look);
-        c.text(left + 8.0, (TOP + FOOT) / 2.0 + 6.0, &said::NoneOnRecord.text(), Style::muted());
+        c.text(left + 8.0, f64::midpoint(TOP, FOOT) + 6.0, &said::NoneOnRecord.text(), Style::muted());
     }
     for v in &p.values {
         match v.interval {

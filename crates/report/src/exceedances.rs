@@ -115,13 +115,12 @@ pub(super) fn limit_number(l: &limits::Limit, unit: &str, lang: Lang) -> String 
         (None, Some(to), Some(_)) => l.unit.conversion(&Unit::known(to), None, None).ok(),
         _ => None,
     };
-    match converted {
-        Some(c) => Shown::trimmed(c.apply(l.high), 3, "").typeset().said(lang),
-        None => {
-            let words = limit_in_words(l, lang);
-            let alone = words.strip_suffix(unit).filter(|_| of_limit == unit).map(|n| n.trim_end().to_string());
-            alone.unwrap_or(words)
-        }
+    if let Some(c) = converted {
+        Shown::trimmed(c.apply(l.high), 3, "").typeset().said(lang)
+    } else {
+        let words = limit_in_words(l, lang);
+        let alone = words.strip_suffix(unit).filter(|_| of_limit == unit).map(|n| n.trim_end().to_string());
+        alone.unwrap_or(words)
     }
 }
 

@@ -271,7 +271,7 @@ impl<'a> Known<'a> {
                     _ => said::BottlesAgree.text(),
                 },
                 match (bottles, value) {
-                    ([], _) | ([_], _) => said::OneBottleAlone.text(),
+                    ([] | [_], _) => said::OneBottleAlone.text(),
                     _ => Arg::from(values(bottles)).text(),
                 },
             ),

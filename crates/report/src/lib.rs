@@ -138,7 +138,7 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
     }
-    out.sections.extend(signed::sections(store, &all)?);
+    out.sections.extend(signed::sections(store, all)?);
     let key = key.unwrap_or_default();
     step("whose metal it is")?;
     let in_report = |trip: &str| chosen.whole || chosen.trips.iter().any(|t| t.name == trip);

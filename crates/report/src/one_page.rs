@@ -103,13 +103,12 @@ pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>
             answer.extend(page.well_drawn(&asked)?.map(Block::Figure));
             sections.push(Section::of(leaflet::Answer, answer));
         }
-        match page.wells_and_substances(&asked) {
-            Some(table) => sections.push(Section::of(leaflet::Numbers, vec![Block::Table(table)])),
+        if let Some(table) = page.wells_and_substances(&asked) {
+            sections.push(Section::of(leaflet::Numbers, vec![Block::Table(table)]));
+        } else {
             // A page without a number that stands names those that do not.
-            None => {
-                let rejected = rejected_higher(&page.against.rows, lang).map(Block::Text);
-                sections.extend(rejected.map(|text| Section::of(leaflet::Numbers, vec![text])));
-            }
+            let rejected = rejected_higher(&page.against.rows, lang).map(Block::Text);
+            sections.extend(rejected.map(|text| Section::of(leaflet::Numbers, vec![text])));
         }
         sections.push(page.not_tested());
         let contact = contact.map(str::trim).filter(|c| !c.is_empty());
@@ -265,7 +264,7 @@ impl<'a> Page<'a> {
             }
         }
         // A trip can last some days: what is of the same trip as the newest day stands, and so does what has no day.
-        let of = |r: &&Row| match (last.get(&place(*r)), r.on.as_deref()) {
+        let of = |r: &&Row| match (last.get(&place(r)), r.on.as_deref()) {
             (Some((day, trip)), Some(on)) => on == *day || (trip.is_some() && self.trip_of(r) == *trip),
             (known, on) => known.is_none() && on.is_none(),
         };
@@ -326,7 +325,7 @@ impl<'a> Page<'a> {
         let left = substances.len().saturating_sub(LEAFLET_ROWS);
         substances.truncate(LEAFLET_ROWS);
         let mut columns = vec![Column::words(leaflet::Substance.text())];
-        columns.extend(wells.iter().map(|w| Column { unit: day(*w).unwrap_or("–").into(), ..Column::words(*w) }));
+        columns.extend(wells.iter().map(|w| Column { unit: day(w).unwrap_or("–").into(), ..Column::words(*w) }));
         columns.push(Column::words(leaflet::Limit.text()));
         let mut shown: Vec<&Row> = vec![];
         let mut cells: Vec<Vec<Cell>> = vec![];
@@ -342,7 +341,7 @@ impl<'a> Page<'a> {
                     asked.common.get(*w).filter(|(_, u)| analyte == asked.key && *u == unit && !here.is_empty());
                 row.push(match common {
                     Some((value, _)) => Cell::Text(value.clone()),
-                    None => self.cell(&here, &unit, day(*w)),
+                    None => self.cell(&here, &unit, day(w)),
                 });
                 shown.extend(here);
             }

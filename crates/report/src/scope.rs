@@ -69,34 +69,31 @@ impl Chosen {
             scope.from.as_deref().is_none_or(|from| at >= from)
                 && scope.until.as_deref().is_none_or(|until| at.get(..until.len()).unwrap_or(at) <= until)
         };
-        let known = match of_trip {
-            Some(trip) => {
-                out.earlier_trips = trips.iter().filter(|t| t.starts < trip.starts).count();
-                let is_last = trips.iter().all(|t| t.starts <= trip.starts);
-                let known = of_one_trip(store, &trip, is_last, &mut out.rows)?;
-                // A trip that is the whole record leaves nothing out.
-                out.whole = trips.len() == 1 && scope.wells.is_empty() && known.1;
-                out.trips = vec![trip];
-                known.0
-            }
-            None => {
-                out.trips = trips.into_iter().filter(|t| between(&t.starts)).collect();
-                let mut known = HashMap::new();
-                for b in store.bottles(&Filter::all())? {
-                    let at = b.filled_at.as_deref();
-                    let in_trip = || out.trips.iter().any(|t| Some(t.id) == b.trip_id);
-                    if out.whole || at.is_some_and(between) || (at.is_none() && (b.trip_id.is_none() || in_trip())) {
-                        known.insert(b.id, b);
-                    }
+        let known = if let Some(trip) = of_trip {
+            out.earlier_trips = trips.iter().filter(|t| t.starts < trip.starts).count();
+            let is_last = trips.iter().all(|t| t.starts <= trip.starts);
+            let known = of_one_trip(store, &trip, is_last, &mut out.rows)?;
+            // A trip that is the whole record leaves nothing out.
+            out.whole = trips.len() == 1 && scope.wells.is_empty() && known.1;
+            out.trips = vec![trip];
+            known.0
+        } else {
+            out.trips = trips.into_iter().filter(|t| between(&t.starts)).collect();
+            let mut known = HashMap::new();
+            for b in store.bottles(&Filter::all())? {
+                let at = b.filled_at.as_deref();
+                let in_trip = || out.trips.iter().any(|t| Some(t.id) == b.trip_id);
+                if out.whole || at.is_some_and(between) || (at.is_none() && (b.trip_id.is_none() || in_trip())) {
+                    known.insert(b.id, b);
                 }
-                store.each(&Filter::all().latest(), |r: ResultRow| {
-                    if known.contains_key(&r.bottle_id) {
-                        out.rows.push(r);
-                    }
-                    Ok(())
-                })?;
-                known
             }
+            store.each(&Filter::all().latest(), |r: ResultRow| {
+                if known.contains_key(&r.bottle_id) {
+                    out.rows.push(r);
+                }
+                Ok(())
+            })?;
+            known
         };
         let wanted = |b: &Bottle| {
             scope.wells.is_empty() || !b.kind.is_water() || b.well.as_ref().is_some_and(|w| scope.wells.contains(w))

@@ -42,13 +42,11 @@ pub(crate) fn number(words: impl Into<String>) -> Td {
 
 /// A verdict as sign and word.
 pub(crate) fn verdict(word: Option<Word>) -> Td {
-    match word {
-        Some(w) => Td { shown: verdict_word(w), words: word_of(w), number: false },
-        None => {
-            let words = says::Evidence.text();
-            Td { shown: html! { span.quiet { (words) } }, words, number: false }
-        }
+    if let Some(w) = word {
+        return Td { shown: verdict_word(w), words: word_of(w), number: false };
     }
+    let words = says::Evidence.text();
+    Td { shown: html! { span.quiet { (words) } }, words, number: false }
 }
 
 /// A table of the web interface.

@@ -12,6 +12,7 @@ use message::{Lang, Message, Spoken, language, web_forms as said};
 const REASON_WORDS: usize = 3;
 
 /// A message in the language that is spoken, with days and units as they are printed.
+#[allow(clippy::needless_pass_by_value, reason = "a message is made where it is said")]
 pub(crate) fn say(message: impl Spoken) -> String {
     let spoken = language();
     printed(&message.in_language(spoken), spoken)

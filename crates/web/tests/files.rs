@@ -23,7 +23,7 @@ fn sent(c: &mut Client, files: &[(&str, &[u8])]) -> String {
 fn two_hundred_equal_faults_were_two_hundred_rows() {
     let face = Face::empty();
     let mut c = face.client();
-    let rows: String = (0..200).map(|n| format!("W-{n},milk\n")).collect();
+    let rows = (0..200).fold(String::new(), |all, n| all + &format!("W-{n},milk\n"));
     let preview = sent(&mut c, &[("wells.csv", format!("name,medium\n{rows}").as_bytes())]);
     let token = c.get(&preview).token();
     c.post(&format!("{preview}/mappings"), &[("token", &token), ("m0", "wells")]);
@@ -174,7 +174,7 @@ fn previews_and_columns_fit_a_telephone_and_have_no_fault_of_accessibility() {
     let face = Face::demo(&[]);
     let axe = include_str!("fixtures/axe.min.js");
     let mut c = face.client();
-    let rows: String = (0..60).map(|n| format!("W-{n},milk\n")).collect();
+    let rows = (0..60).fold(String::new(), |all, n| all + &format!("W-{n},milk\n"));
     let wells = format!("name,medium\n{rows}");
     let preview = sent(&mut c, &[("neues labor.csv", STRANGE.as_bytes()), ("wells.csv", wells.as_bytes())]);
     let token = c.get(&preview).token();

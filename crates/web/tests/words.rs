@@ -45,7 +45,7 @@ const VOID: [&str; 13] =
 struct Text {
     /// The elements around it, the nearest three.
     at: String,
-    text: String,
+    words: String,
     quoted: bool,
     /// In the frame around the page itself, or in the line under a table or picture, which is the same everywhere.
     frame: bool,
@@ -83,7 +83,7 @@ fn texts(page: &str, language: &str) -> Vec<Text> {
         let near: Vec<&str> = open.iter().rev().take(3).map(|o| o.shown.as_str()).collect();
         out.push(Text {
             at: near.into_iter().rev().collect::<Vec<_>>().join(" "),
-            text,
+            words: text,
             quoted: open.iter().any(|o| o.quoted),
             frame: !open.iter().any(|o| o.name == "main")
                 || open.iter().any(|o| o.name == "figcaption" || o.shown.contains(".under")),
@@ -241,12 +241,12 @@ fn english(text: &str) -> Vec<String> {
 fn faults(page: &str, language: &str, with_frame: bool, others: &[String]) -> Vec<String> {
     let mut out = vec![];
     for t in texts(page, language).iter().filter(|t| !t.quoted && (with_frame || !t.frame)) {
-        let mut found = codes(&t.text);
-        if language == "de" && !english(&t.text).is_empty() {
-            found.extend(english(&own_words(&t.text, others)));
+        let mut found = codes(&t.words);
+        if language == "de" && !english(&t.words).is_empty() {
+            found.extend(english(&own_words(&t.words, others)));
         }
         if !found.is_empty() {
-            let short: String = t.text.chars().take(110).collect();
+            let short: String = t.words.chars().take(110).collect();
             out.push(format!("{}: “{short}”: {}", t.at, found.join(", ")));
         }
     }

@@ -16,8 +16,11 @@ const COVERAGE: f64 = 2.0;
 const DIGITS_OF_U: i32 = 2;
 const DIGITS: i32 = 4;
 
+/// A limit in words.
+type LimitSaid = fn(Shown) -> Message;
+
 /// Where the limits stand among the reals of a row, and their words.
-const LIMITS: [(usize, fn(Shown) -> Message); 4] = [
+const LIMITS: [(usize, LimitSaid); 4] = [
     (2, |x| says::LimCritical { x }.into()),
     (3, |x| says::LimDetection { x }.into()),
     (4, |x| says::LimQuantification { x }.into()),

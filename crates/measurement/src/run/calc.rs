@@ -95,7 +95,7 @@ fn checks(table: &Table, vials: &[usize], terms: Option<usize>) -> Value {
 
 /// What the checks scatter beyond their replicates; inputs: their responses.
 pub(super) fn between(reduction: &AnalyteReduction, table: &Table) -> Value {
-    let terms = reduction.drift.as_ref().map_or(Some(1), |m| m.polynomial_terms());
+    let terms = reduction.drift.as_ref().map_or(Some(1), super::drift::Model::polynomial_terms);
     let mut out = checks(table, &reduction.checks, terms);
     out["f"] = json!("between vials");
     out["error"] = json!("between vials");
@@ -104,7 +104,7 @@ pub(super) fn between(reduction: &AnalyteReduction, table: &Table) -> Value {
 
 /// A response with drift removed; inputs: the response, those of all checks but the vial itself, the reproducibility.
 pub(super) fn drift(run: &ReducedRun, reduction: &AnalyteReduction, v: usize) -> Value {
-    let terms = reduction.drift.as_ref().and_then(|m| m.polynomial_terms());
+    let terms = reduction.drift.as_ref().and_then(super::drift::Model::polynomial_terms);
     let mut out = checks(&run.table, &reduction.checks, terms);
     let when = When::of(&run.table.vials[v]);
     out["f"] = json!("drift");

@@ -235,6 +235,6 @@ fn would_tell(s: &Shown) -> Markup {
 
 /// The plan of the next trip with these wells and this metal chosen.
 fn plan(s: &Shown, wells: &[String]) -> String {
-    let wells: String = wells.iter().map(|w| format!("&well.{}=1", encoded(w))).collect();
+    let wells = wells.iter().fold(String::new(), |all, w| all + "&well." + &encoded(w) + "=1");
     format!("/plan?analyte={}{wells}", encoded(&s.element))
 }

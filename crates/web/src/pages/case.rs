@@ -161,13 +161,13 @@ fn pieces(app: &App, who: &Who, a: &Around, open: Open, said: Option<&Said>) -> 
         out.push(budget(c).into());
     }
     out.push(html! { h2 #history { (said::History.text()) } }.into());
-    out.push(words::or_else(history(a), said::NotJudged));
+    out.push(words::or_else(history(a), &said::NotJudged));
     if open == Open::First {
         out.push(super::case_acts::words_on_it(app, who, a, said).into());
     }
     out.push(origin(a).into());
     out.push(html! { h2 { (said::Others.text()) } }.into());
-    out.push(words::or_else(others(a), said::NoOther));
+    out.push(words::or_else(others(a), &said::NoOther));
     out
 }
 

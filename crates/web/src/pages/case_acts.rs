@@ -159,7 +159,7 @@ pub(crate) fn told(done: &Recomputed) -> Vec<String> {
     if done.turned.len() > 20 {
         out.push(said::MoreTurned { n: count(done.turned.len() - 20) }.text());
     }
-    out.extend(done.underived.iter().map(|u| said::WithoutResults { why: u.to_string().into() }.text()));
+    out.extend(done.underived.iter().map(|u| said::WithoutResults { why: u.as_str().into() }.text()));
     out.extend(done.unknown_checks.iter().map(|name| said::UnknownCheck { check: name.as_str().into() }.text()));
     out
 }

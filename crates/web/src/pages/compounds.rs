@@ -48,8 +48,8 @@ pub(crate) async fn show(
         Ok(Some(r)) => {
             pieces.push(html! { p { (words::printed(&r.plain)) } (words::findings(&pages::compounds(r))) }.into());
             let may = who.may(Role::Analyst);
-            pieces.push(words::or_else(found(r, &described, may), said::NoneFound));
-            pieces.push(words::or_else(not_found(r, &described, may), said::AllFound));
+            pieces.push(words::or_else(found(r, &described, may), &said::NoneFound));
+            pieces.push(words::or_else(not_found(r, &described, may), &said::AllFound));
         }
     }
     respond(&app, &who, Place::of("/statements", &title).spoken(&who), &q, &pieces)

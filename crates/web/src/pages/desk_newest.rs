@@ -423,16 +423,7 @@ impl Axis {
             }
         }
         let title = format!("{}. {}", says::Dots { well: n.well.name.as_str().into() }.text(), told.join("; "));
-        self.svg(&title, height, &marks)
-    }
-
-    fn svg(&self, title: &str, height: f64, marks: &str) -> Markup {
-        html! {
-            div.dots { (PreEscaped(format!(
-                "<svg role=\"img\" aria-label=\"{}\" viewBox=\"0 0 {WIDTH} {height}\" width=\"{WIDTH}\" height=\"{height}\">{marks}</svg>",
-                ::figure::escape(title)
-            ))) }
-        }
+        svg(&title, height, &marks)
     }
 
     /// The foot with the numbers of its lines.
@@ -450,7 +441,7 @@ impl Axis {
             );
         }
         let title = says::LogScale { what: self.unit.as_str().into() }.text();
-        html! { div.row.axis { span {} (self.svg(&title, 16.0, &marks)) p.quiet { (title) } } }
+        html! { div.row.axis { span {} (svg(&title, 16.0, &marks)) p.quiet { (title) } } }
     }
 }
 
@@ -462,6 +453,16 @@ fn at(r: &Listed) -> Option<f64> {
         Amount::Below(b) | Amount::Above(b) => b.limit,
     };
     (value.is_finite() && value > 0.0).then_some(value)
+}
+
+/// A drawing of one well or of the foot.
+fn svg(title: &str, height: f64, marks: &str) -> Markup {
+    html! {
+        div.dots { (PreEscaped(format!(
+            "<svg role=\"img\" aria-label=\"{}\" viewBox=\"0 0 {WIDTH} {height}\" width=\"{WIDTH}\" height=\"{height}\">{marks}</svg>",
+            ::figure::escape(title)
+        ))) }
+    }
 }
 
 #[cfg(test)]

@@ -293,9 +293,9 @@ fn above_at(well: &str, rows: &[&Row]) -> Item {
     Item {
         title: if well.is_empty() { says::AboveNoWell.text() } else { says::Above { well: well.into() }.text() },
         body: html! {
-            ul { @for r in first { (line(*r)) } }
+            ul { @for r in first { (line(r)) } }
             @if !more.is_empty() {
-                details.fold { summary { (says::AboveMore { n: count(more.len()) }.text()) } ul { @for r in more { (line(*r)) } } }
+                details.fold { summary { (says::AboveMore { n: count(more.len()) }.text()) } ul { @for r in more { (line(r)) } } }
             }
         },
         act: rows.first().map_or_else(|| html! {}, |r| go(&case_address(&r.result), &says::LookCase.text())),

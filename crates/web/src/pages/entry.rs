@@ -349,8 +349,12 @@ pub(crate) async fn take(
             (Ok(rows), _) => Ok(Done::To(after(sort, &filled, &rows))),
             (Err((mut faults, mut questions)), names) => {
                 let on_form = |row: usize| places.get(row).copied().unwrap_or(0);
-                faults.iter_mut().for_each(|f| f.row = on_form(f.row));
-                questions.iter_mut().for_each(|q| q.row = on_form(q.row));
+                for f in &mut faults {
+                    f.row = on_form(f.row);
+                }
+                for q in &mut questions {
+                    q.row = on_form(q.row);
+                }
                 let form =
                     Asked { sort, table, names: &names, faults: &faults, questions: &questions, correcting: false };
                 let body = new_page(&form, &filled, &same_token(&filled), None, &[]);
@@ -382,7 +386,7 @@ fn after(sort: &Sort, filled: &Filled, rows: &[TypedRow]) -> String {
     };
     // What a next one has in common with this stays filled in.
     let kept = ["trip", "well", "bottle", "site"].iter().filter_map(|c| Some((*c, first(c)?)));
-    let kept: String = kept.map(|(c, v)| format!("&{c}={}", encoded(&v))).collect();
+    let kept = kept.fold(String::new(), |all, (c, v)| all + "&" + c + "=" + &encoded(&v));
     format!("/enter/{}?entered={}{kept}", sort.table, encoded(&entered))
 }
 

@@ -212,7 +212,7 @@ pub(crate) fn letters(labels: &[&str]) -> Vec<String> {
     let [first, _, ..] = labels else { return labels.iter().map(ToString::to_string).collect() };
     let is_common = |n: usize| labels.iter().all(|l| l.starts_with(&first[..n]));
     let ends = first.char_indices().filter(|(_, c)| matches!(c, '-' | '_' | ' ')).map(|(n, c)| n + c.len_utf8());
-    let cut = ends.filter(|n| is_common(*n)).last().unwrap_or(0);
+    let cut = ends.rev().find(|n| is_common(*n)).unwrap_or(0);
     labels.iter().map(|l| if l.len() > cut && cut > 0 { l[cut..].to_string() } else { (*l).to_string() }).collect()
 }
 

@@ -257,7 +257,7 @@ pub(crate) fn held_by(store: &Store, app: &App, check: &str) -> Result<Arc<HashS
     let now = app.record.index(store, Index::state)?;
     worked::kept(app, &format!("held by {check}"), now.to_string(), || {
         let held = Wanted { held_by: Some(check.into()), ..Wanted::default() };
-        Ok(app.record.index(store, |i| i.wanted(&held).map(|e| e.row).collect::<HashSet<i64>>())?)
+        app.record.index(store, |i| i.wanted(&held).map(|e| e.row).collect::<HashSet<i64>>())
     })
 }
 

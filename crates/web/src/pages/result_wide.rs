@@ -93,7 +93,7 @@ struct Cell {
 /// A well on a day.
 struct Day {
     well: String,
-    day: String,
+    date: String,
     labels: Vec<String>,
     cells: BTreeMap<Column, Cell>,
 }
@@ -122,7 +122,7 @@ impl Wide {
         let mut out = Self { columns: vec![], units: BTreeMap::new(), days: vec![] };
         for at in found {
             let of = cells.remove(&at).unwrap_or_default();
-            let mut day = Day { well: at.0, day: at.1, labels: vec![], cells: BTreeMap::new() };
+            let mut day = Day { well: at.0, date: at.1, labels: vec![], cells: BTreeMap::new() };
             for (column, results) in of {
                 let bottles = reporting(results);
                 for label in bottles.iter().map(|r| &r.bottle) {
@@ -279,7 +279,7 @@ fn of_day(wide: &Wide, day: &Day, asked: &Asked) -> Markup {
             tr.sum {
                 th scope="row" {
                     a href=(format!("/wells/{}", encoded(&day.well))) { (day.well) } br;
-                    small { (words::day(&day.day)) @if !several { br; (labels.join(", ")) } }
+                    small { (words::day(&day.date)) @if !several { br; (labels.join(", ")) } }
                 }
                 @for c in &wide.columns { td.n { @if let Some(cell) = day.cells.get(c) { (in_common(cell, &wide.units[c], asked)) } } }
             }
@@ -350,7 +350,7 @@ pub(super) fn sheet(store: &Store, app: &App, asked: &Asked, rows: &[i64]) -> Re
     }
     let mut out = vec![];
     for day in &wide.days {
-        let begin = |bottle: &str| vec![day.well.clone(), day.day.clone(), bottle.to_string()];
+        let begin = |bottle: &str| vec![day.well.clone(), day.date.clone(), bottle.to_string()];
         for label in &day.labels {
             let mut row = begin(label);
             for c in &wide.columns {

@@ -370,10 +370,10 @@ fn sorted(asked: &Asked) -> Markup {
 fn nothing(store: &Store, app: &App, asked: &Asked) -> Result<Markup, HttpError> {
     let (none, near) = app.record.index(store, |i| {
         let typed = asked.wanted.analyte.as_deref().filter(|a| !i.analytes().contains(a));
-        let letters = |t: &str| {
+        let near = |t: &str| -> Vec<String> {
             programme::hands::nearest(t, i.analytes().into_iter(), 3).into_iter().map(str::to_string).collect()
         };
-        (i.is_empty(), typed.map(letters).unwrap_or_else(Vec::<String>::new))
+        (i.is_empty(), typed.map(near).unwrap_or_default())
     })?;
     Ok(html! {
         @if none { p { (said::NoResults.text()) } p.acts { a.go href="/runs/bring-in" { (said::BringIn.text()) } } }

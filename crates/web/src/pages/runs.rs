@@ -57,8 +57,8 @@ pub(crate) async fn list(
             rows,
             ..Listing::default()
         };
-        let files = words::or_else(files(store)?, said::NoFile);
-        Ok(vec![words::or_else(runs, said::NoRun), html! { h2 { (said::Files.text()) } }.into(), files])
+        let files = words::or_else(files(store)?, &said::NoFile);
+        Ok(vec![words::or_else(runs, &said::NoRun), html! { h2 { (said::Files.text()) } }.into(), files])
     })
     .await?;
     let title = said::Title.text();
@@ -166,7 +166,7 @@ async fn page_of(
     }
     // Also of a run that cannot be reduced: taking a vial out may be what lets it be.
     pieces.push(html! { h2 { (said::Sequence.text()) } }.into());
-    pieces.push(words::or_else(sequence(&vials, name, &out, who.may(Role::Analyst)), said::NoVial));
+    pieces.push(words::or_else(sequence(&vials, name, &out, who.may(Role::Analyst)), &said::NoVial));
     if who.may(Role::Analyst) {
         pieces.push(take_out(app, who, name, q.get("vial").map(String::as_str), said).into());
         pieces.push(super::recipes::on_a_run(app, who, name, recipe.as_deref(), said).into());

@@ -81,7 +81,7 @@ fn answer(word: &str) -> Td {
 }
 
 fn heads(all: &[Message]) -> Vec<String> {
-    all.iter().map(|m| m.text()).collect()
+    all.iter().map(message::Spoken::text).collect()
 }
 
 /// A text with results by the labels of their bottles in place of their names.
@@ -363,7 +363,7 @@ fn limits_form(wells: &[String], asking: Asking) -> Markup {
         said::LimitsAsOfHint.into(),
     ]
     .iter()
-    .map(|m| m.text())
+    .map(message::Spoken::text)
     .collect();
     html! {
         (asking.all_faults())

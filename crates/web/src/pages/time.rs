@@ -50,7 +50,7 @@ pub(crate) async fn show(
         &who,
         Place::of("/time", &title).spoken(&who),
         &q,
-        &[head.into(), words::or_else(table.0, said::NoResult)],
+        &[head.into(), words::or_else(table.0, &said::NoResult)],
     )
 }
 
@@ -118,7 +118,7 @@ async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) 
     }
     pieces.extend(words::pieces(sentence_first(blocks)));
     pieces.push(html! { h2 #points { (said::Newest.text()) } }.into());
-    pieces.push(words::or_else(newest(&points.0, points.1, &well, &analyte), said::NoResult));
+    pieces.push(words::or_else(newest(&points.0, points.1, &well, &analyte), &said::NoResult));
     respond(app, who, Place::of("/time", &title).spoken(who), q, &pieces)
 }
 

@@ -72,7 +72,7 @@ struct Value {
     unit: &'static str,
     at: String,
     text: String,
-    value: f64,
+    number: f64,
     u: Option<f64>,
 }
 
@@ -167,7 +167,15 @@ fn row(filled: &Filled, (n, day): (usize, &str), u: &[Option<f64>], out: &mut Sh
         match typed::number_text(&text) {
             Ok(read) => {
                 let value = read.parse().unwrap_or(f64::NAN);
-                out.values.push(Value { id, quantity, unit, at: format!("{day} {hour}"), text: read, value, u: u[q] });
+                out.values.push(Value {
+                    id,
+                    quantity,
+                    unit,
+                    at: format!("{day} {hour}"),
+                    text: read,
+                    number: value,
+                    u: u[q],
+                });
             }
             Err(why) => out.faults.push((id, say(why))),
         }
@@ -223,7 +231,7 @@ fn as_reading(v: &Value, well: &str) -> FieldReading {
         bottle: None,
         at: v.at.replace(' ', "T"),
         quantity: v.quantity.into(),
-        value: v.value,
+        value: v.number,
         u: v.u,
         unit: v.unit.into(),
     }
@@ -252,8 +260,8 @@ fn questions(store: &Store, sheet: &Sheet, filled: &Filled, past: &[Past]) -> Re
     for v in &sheet.values {
         if let Some(twice) = read_twice(store, filled.get("well").trim(), &v.at, v.quantity)? {
             out.push((v.id.clone(), twice));
-        } else if let Some(p) = past.iter().find(|p| p.quantity == v.quantity).filter(|p| p.is_far_outside(v.value)) {
-            let (value, last) = (Shown::as_given(v.value, p.unit), Shown::as_given(p.last, p.unit));
+        } else if let Some(p) = past.iter().find(|p| p.quantity == v.quantity).filter(|p| p.is_far_outside(v.number)) {
+            let (value, last) = (Shown::as_given(v.number, p.unit), Shown::as_given(p.last, p.unit));
             out.push((v.id.clone(), say(said::FarFromLast { value, last, day: p.day.as_str().into() })));
         }
     }

@@ -266,7 +266,7 @@ pub(crate) async fn show(
     ];
     pieces.extend(words::pieces(section.blocks));
     pieces.push(html! { h2 #results { (said::StandsOn.text()) } }.into());
-    pieces.push(words::or_else(stands_on(&of), said::NoResult));
+    pieces.push(words::or_else(stands_on(&of), &said::NoResult));
     respond(&app, &who, Place::of("/water", &title).spoken(&who), &q, &pieces)
 }
 

@@ -226,6 +226,6 @@ fn cell(cell: Cell) -> Cell {
 }
 
 /// A listing, or a sentence in its place where it has no rows.
-pub(crate) fn or_else(listing: Listing, empty: impl Spoken) -> Piece {
+pub(crate) fn or_else(listing: Listing, empty: &impl Spoken) -> Piece {
     if listing.rows.is_empty() { html! { p.quiet { (empty.text()) } }.into() } else { listing.into() }
 }
