@@ -40,6 +40,8 @@ fn pages(pdf: &Path) -> Vec<Vec<Word>> {
         };
         let text = line.split_once('>')?.1.strip_suffix("</word>")?;
         let text = text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&");
+        // WORD JOINER: it holds a number to its line and is not seen.
+        let text = text.replace('\u{2060}', "");
         Some(Word { left: value("xMin"), top: value("yMin"), right: value("xMax"), bottom: value("yMax"), text })
     };
     let of_page =
@@ -83,7 +85,9 @@ fn nothing_overlaps(of: &str, pages: &[Vec<Word>]) {
         for (i, a) in page.iter().enumerate() {
             // The margins are 17 mm at least (48 pt); a mark may hang out by a few.
             let inside = a.left > 44.0 && a.right < PAGE.0 - 44.0 && a.top > 28.0 && a.bottom < PAGE.1 - 18.0;
-            assert!(inside, "{of}, page {}: {:?} leaves the page", n + 1, a.text);
+            // A name of one word that no line holds is not divided: it runs into the margin, whole.
+            let longer_than_a_line = a.text.chars().count() > 60;
+            assert!(inside || longer_than_a_line, "{of}, page {}: {:?} leaves the page", n + 1, a.text);
             for b in &page[i + 1..] {
                 let across = a.right.min(b.right) - a.left.max(b.left);
                 let down = a.bottom.min(b.bottom) - a.top.max(b.top);

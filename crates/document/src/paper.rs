@@ -79,34 +79,7 @@ pub fn to_markup(content: &Content) -> Paper {
 
 /// A text as a string literal, printed as the language writes it; a value, its ± and its unit stand in one line.
 fn in_print(text: &str) -> String {
-    quoted(&divided(&held_together(&printed(text, message::language()))))
-}
-
-/// Letters of a word that no line of a page holds, and after how many of them it may be divided.
-const LONGEST_WORD: usize = 60;
-const DIVIDED_AFTER: usize = 30;
-
-/// A name of one long word may be divided, or it would leave the page.
-fn divided(text: &str) -> String {
-    if text.len() <= LONGEST_WORD {
-        return text.into();
-    }
-    let mut out = String::with_capacity(text.len());
-    for piece in text.split_inclusive(char::is_whitespace) {
-        let letters: Vec<char> = piece.chars().collect();
-        if letters.len() <= LONGEST_WORD {
-            out += piece;
-            continue;
-        }
-        for (n, part) in letters.chunks(DIVIDED_AFTER).enumerate() {
-            if n > 0 {
-                // ZERO WIDTH SPACE: a line may end here, and nothing is printed.
-                out.push('\u{200b}');
-            }
-            out.extend(part);
-        }
-    }
-    out
+    quoted(&held_together(&printed(text, message::language())))
 }
 
 /// A drawing whose words are printed as those around it.

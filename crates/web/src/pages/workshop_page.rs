@@ -328,7 +328,7 @@ fn copies(told: &[Told]) -> Markup {
         [
             (said::Exact.text(), sampled(t, s.scientific.clone(), own), own),
             (said::Plain.text(), sampled(t, s.plain.clone(), own), own),
-            (other.name().into(), sampled(t, s.plain.clone(), other), other),
+            (other.name(), sampled(t, s.plain.clone(), other), other),
         ]
     };
     html! {
