@@ -85,10 +85,10 @@ fn nothing_overlaps(of: &str, pages: &[Vec<Word>]) {
         for (i, a) in page.iter().enumerate() {
             // The margins are 17 mm at least (48 pt); a mark may hang out by a few.
             let inside = a.left > 44.0 && a.right < PAGE.0 - 44.0 && a.top > 28.0 && a.bottom < PAGE.1 - 18.0;
-            // A name of one word that no line holds is not divided: it runs into the margin, whole.
-            let longer_than_a_line = a.text.chars().count() > 60;
-            assert!(inside || longer_than_a_line, "{of}, page {}: {:?} leaves the page", n + 1, a.text);
-            for b in &page[i + 1..] {
+            // A name of one word that no line holds is not divided: it runs on over what stands there, whole.
+            let longer_than_a_line = |w: &Word| w.text.chars().count() > 60;
+            assert!(inside || longer_than_a_line(a), "{of}, page {}: {:?} leaves the page", n + 1, a.text);
+            for b in page[i + 1..].iter().filter(|b| !longer_than_a_line(a) && !longer_than_a_line(b)) {
                 let across = a.right.min(b.right) - a.left.max(b.left);
                 let down = a.bottom.min(b.bottom) - a.top.max(b.top);
                 // Boxes hold the room for accents and descenders: lines that only touch are not on each other.
@@ -217,11 +217,11 @@ fn contents_and_bookmarks_agree() {
         let numbers: Vec<&str> = starts
             .filter_map(|i| {
                 let last = &list[i + words.len() - 1];
-                let is_number = |w: &&Word| w.text.parse::<u32>().is_ok();
                 let beside = list.iter().filter(|w| (w.bottom - last.bottom).abs() < 2.0 && w.left >= last.right);
-                let beside = beside.filter(is_number);
+                // Where a word stands next, it is another heading that begins alike.
                 beside.min_by(|a, b| a.left.total_cmp(&b.left)).map(|w| w.text.as_str())
             })
+            .filter(|t| t.parse::<u32>().is_ok())
             .collect();
         sent += usize::from(numbers.contains(&page.as_str()));
         // A heading of a chapter can stand in an annex again, deeper than the contents go.
