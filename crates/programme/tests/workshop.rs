@@ -91,7 +91,12 @@ fn a_well_stands_by_its_common_value_and_disagreeing_bottles_stand_alone() {
         assert_eq!(told.len(), bottles.len());
         all_of(&told)
     };
-    let values: Vec<f64> = sl3.amounts.iter().filter_map(quantity::Amount::value).collect();
+    // What was found, or at most may be, in each.
+    let level = |a: &quantity::Amount| match a {
+        quantity::Amount::Below(bound) => Some(bound.limit),
+        other => other.value(),
+    };
+    let values: Vec<f64> = sl3.amounts.iter().filter_map(level).collect();
     let (low, high) = values.iter().fold((f64::INFINITY, 0.0_f64), |(l, h), x| (l.min(*x), h.max(*x)));
     assert_eq!(below(3.0 * high), Answer::Supported);
     assert_ne!(below((low * high).sqrt()), Answer::Supported);
