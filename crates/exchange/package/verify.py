@@ -214,7 +214,7 @@ def derived(p):
         e, hash = events.get(row["number"], ({}, None))
         same("events.csv", n, row, {"at": e.get("at"), "act": e.get("act"), "author": e.get("author"), "hash_blake3": hash})
     bottles, wells, trips, persons = table("bottle"), names("well"), names("trip"), names("person")
-    lots, acids, profiles, results = names("lot"), names("acid"), names("check_profile"), table("result")
+    lots, acids, results = names("lot"), names("acid"), table("result")
     by_label, label = {b["label"]: b for b in bottles.values()}, {i: b["label"] for i, b in bottles.items()}
     told = {n: row for n, row in p.named("bottles.csv")}
     if len(told) != len(bottles): fault("bottles.csv has", len(told), "rows, the record", len(bottles))
@@ -271,7 +271,7 @@ def derived(p):
         v = verdicts.get(f["subject"])
         if v and v["revision"] == f["revision"]:
             k = (subjects[f["subject"]], v["revision"], v["verdict"], f["check_name"], spoken(f["stage"]), spoken(f["outcome"]), f["sentence"],
-                 profiles.get(v["profile"]))
+                 v["profile"])
             kept[k] = kept.get(k, 0) + 1
     for n, row in p.named("findings.csv"):
         if row["check"] == "record.former-check": row["check"], row["sentence"] = row["sentence"].split(": ", 1)
