@@ -17,9 +17,12 @@ fn water(t_c: f64, totals: &[(&str, f64)]) -> Equilibrium {
     .expect("it converges")
 }
 
+/// A buffer: name, what is in it (mol/kg), its pH from 0 to 40 °C.
+type Buffer<'a> = (&'a str, &'a [(&'a str, f64)], [f64; 8]);
+
 /// The cases of `tests/validation_cold.rs`: what was published or worked out beside, and ours.
 fn cold() {
-    let buffers: [(&str, &[(&str, f64)], [f64; 8]); 2] = [
+    let buffers: [Buffer; 2] = [
         ("borax", &[("Na+", 0.02), ("B(OH)3", 0.04)], [9.464, 9.395, 9.332, 9.276, 9.225, 9.180, 9.139, 9.068]),
         (
             "carbonate",

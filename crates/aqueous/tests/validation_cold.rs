@@ -412,7 +412,9 @@ fn sets_are_taken_whole() {
     }
     // In a draw a set is one or the other: PbCO3 6.45 never meets Pb(CO3)2 10.41. u set to nought shows it.
     let mut doubts = aqueous::uncertainty::rows(25.0);
-    doubts.iter_mut().for_each(|d| d.u = 0.0);
+    for d in &mut doubts {
+        d.u = 0.0;
+    }
     let at = |n: &str| table.iter().position(|c| c.name == n && c.is_default()).unwrap();
     let (one, two) = (at("PbCO3(aq)"), at("Pb(CO3)2--"));
     let mut seen = [0, 0];
