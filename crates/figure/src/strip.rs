@@ -103,7 +103,7 @@ pub fn band(c: &mut Canvas, p: &StripPicture, (left, right): (f64, f64), top: f6
     let small: Vec<&StripPart> = p.parts.iter().filter(|part| part.share / whole < SMALL).collect();
     let mut y = top + HEIGHT;
     if small.len() > 1 || (small.len() == 1 && small[0].share / whole < 0.5 * SMALL) {
-        y = enlarged(c, &small, whole, (left, right), y);
+        y = enlarged(c, &small, whole, (left, right), y, p.by_model);
     }
     list(c, &listed, (left, right), y + 20.0, p.by_model)
 }
@@ -138,7 +138,14 @@ fn labelled(c: &mut Canvas, part: &StripPart, (x0, x1): (f64, f64), (top, height
 }
 
 /// The small parts once more, a whole number of times as wide.
-fn enlarged(c: &mut Canvas, small: &[&StripPart], whole: f64, (left, right): (f64, f64), y: f64) -> f64 {
+fn enlarged(
+    c: &mut Canvas,
+    small: &[&StripPart],
+    whole: f64,
+    (left, right): (f64, f64),
+    y: f64,
+    by_model: bool,
+) -> f64 {
     let share: f64 = small.iter().map(|part| part.share).sum::<f64>() / whole;
     let factor = (0.8 / share.max(1e-9)).floor().clamp(2.0, 1e6);
     let room = right - left;
@@ -150,7 +157,7 @@ fn enlarged(c: &mut Canvas, small: &[&StripPart], whole: f64, (left, right): (f6
     let mut x = begin;
     for part in small {
         let w = room * factor * part.share / whole;
-        fill(c, part.fill, (x, top), (x + w, top + 22.0), false);
+        fill(c, part.fill, (x, top), (x + w, top + 22.0), by_model);
         x += w;
     }
     let words = said::TimesAsWide { factor: Shown::decimals(factor, 0, "").typeset() }.text();

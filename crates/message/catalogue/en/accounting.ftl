@@ -59,7 +59,7 @@ accounting-does-not-add-up = The parts do not add up: { $sum } against { $found 
 
 # $between (amount): standard deviation between the bottles of this water
 # $expanded (amount): U of the bottle
-accounting-bottles-disagree = By the model only: the bottles of this water lie { $between } apart, more than the U of this one, { $expanded }, so no part bears a number.
+accounting-bottles-disagree = By the model only: the bottles of this water lie { $between } apart, more than the U of this one, { $expanded }, so the parts are those of the model alone, and none of them is measured.
 
 # $share (message): with its interval
 # $left (message): what it is called

@@ -99,11 +99,7 @@ web_forms-there-already = There already: { $value } at { $at }. Are both real?
 # $day (date): of the last visit
 web_forms-far-from-last = { $value }? Last time { $last }, on { $day }.
 
-web_forms-caution-acid = Acid burns: goggles, gloves, water at hand; acid into water; local rules first.
-
 web_forms-caution-pressure = Opening or shutting a flowing well can damage it, and drilling into water under pressure is licensed work: local codes come first.
-
-web_forms-caution-gas = Gas can gather in a closed well house: measure before you go in, never alone.
 
 web_forms-visit-title = Readings of one visit
 

@@ -316,7 +316,9 @@ fn budget(c: &Case) -> Listing {
 
 fn history(a: &Around) -> Listing {
     let reasons = |v: &serde_json::Value| match v.as_array() {
-        Some(all) => all.iter().filter_map(|r| r.as_str()).map(words::check).collect::<Vec<_>>().join(", "),
+        Some(all) => {
+            all.iter().filter_map(|r| r.as_str()).map(super::check_words::check).collect::<Vec<_>>().join(", ")
+        }
         None => String::new(),
     };
     let act = |n: i64| a.acts.get(&n);

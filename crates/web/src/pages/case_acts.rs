@@ -2,7 +2,7 @@
 //! and what each of these would change, said before it is done.
 
 use super::case::{Around, again};
-use super::words;
+use super::{check_words, words};
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
@@ -16,7 +16,7 @@ use axum::Form;
 use axum::extract::State;
 use axum::response::Response;
 use maud::{Markup, html};
-use message::{Spoken, count, language, web_case as said, with_language};
+use message::{Spoken, count, web_case as said};
 use programme::hands;
 use programme::work::{self, Recomputed};
 use quantity::format::capital;
@@ -105,7 +105,7 @@ fn before_signing(a: &Around) -> String {
         let is = |o: Came| c.findings.iter().any(|f| f.check.text() == code.as_str() && f.outcome == o);
         c.result.verdict == Some(VerdictWord::Provisional) && is(Came::NotMet) && !is(Came::NotKnown)
     };
-    let listed = |all: Vec<&String>| all.iter().map(|r| words::check(r)).collect::<Vec<_>>().join(", ");
+    let listed = |all: Vec<&String>| all.iter().map(|r| check_words::check(r)).collect::<Vec<_>>().join(", ");
     let (lifted, left): (Vec<&String>, Vec<&String>) = c.result.reasons.iter().partition(lifts);
     let verdict = || words::verdict_text(c.result.verdict).into();
     match (lifted.is_empty(), left.is_empty()) {
@@ -183,18 +183,15 @@ pub(crate) async fn sign(
             return again(&app, &who, &result, &said).await;
         }
         let title = said::Signing { bottle: id.bottle.as_str().into() }.text();
-        let spoken = language();
         let to = jobs::begin(&app, &who, &title, move |app, job| {
-            with_language(spoken, || {
-                job.step(&said::SigningStep.text())?;
-                let at = now();
-                let signed = app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)));
-                let told = match signed {
-                    Ok(_) => still_provisional(app, &id)?,
-                    other => followed(other)?,
-                };
-                Ok(Outcome { to: case_address(&id.newest()), told })
-            })
+            job.step(&said::SigningStep.text())?;
+            let at = now();
+            let signed = app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)));
+            let told = match signed {
+                Ok(_) => still_provisional(app, &id)?,
+                other => followed(other)?,
+            };
+            Ok(Outcome { to: case_address(&id.newest()), told })
         })
         .await?;
         Ok(Done::To(to))
@@ -228,7 +225,7 @@ fn still_provisional(app: &App, id: &ResultId) -> Result<Vec<String>, HttpError>
     if case.result.verdict != Some(VerdictWord::Provisional) {
         return Ok(vec![]);
     }
-    let open = case.result.reasons.iter().map(|r| words::check(r)).collect::<Vec<_>>().join(", ");
+    let open = case.result.reasons.iter().map(|r| check_words::check(r)).collect::<Vec<_>>().join(", ");
     Ok(vec![said::StillProvisional { checks: open.into() }.text()])
 }
 
@@ -314,14 +311,11 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
         }
         let of = || what.as_str().into();
         let title = if out { said::TakingOut { what: of() }.text() } else { said::TakingBack { what: of() }.text() };
-        let spoken = language();
         let to = jobs::begin(app, who, &title, move |app, job| {
-            with_language(spoken, || {
-                job.step(&said::TakingStep.text())?;
-                let at = now();
-                let done = app.record.write_now(|store| work::exclude(store, &what, out, &why, person.by(&at)));
-                Ok(Outcome { to: back, told: followed(done)? })
-            })
+            job.step(&said::TakingStep.text())?;
+            let at = now();
+            let done = app.record.write_now(|store| work::exclude(store, &what, out, &why, person.by(&at)));
+            Ok(Outcome { to: back, told: followed(done)? })
         })
         .await?;
         Ok(Done::To(to))
@@ -341,14 +335,11 @@ pub(crate) async fn recompute(
         let (run, person) = (filled.get("run").to_string(), who.clone());
         let run = (!run.is_empty()).then_some(run);
         let back = run.as_ref().map_or("/results".to_string(), |r| format!("/runs/{}", encoded(r)));
-        let spoken = language();
         let to = jobs::begin(&app, &who, &said::Deriving.text(), move |app, job| {
-            with_language(spoken, || {
-                job.step(&said::DerivingStep.text())?;
-                let at = now();
-                let done = derive(app, job, run.as_deref(), person.by(&at))?;
-                Ok(Outcome { to: back, told: told(&done) })
-            })
+            job.step(&said::DerivingStep.text())?;
+            let at = now();
+            let done = derive(app, job, run.as_deref(), person.by(&at))?;
+            Ok(Outcome { to: back, told: told(&done) })
         })
         .await?;
         Ok(Done::To(to))

@@ -1,5 +1,4 @@
-//! Words for what the record calls by a code: checks, what holds a result back, what helps; kinds of bottles, fractions,
-//! what was measured. Pages say these and never the code, which stays in addresses and files.
+//! Words for what the record calls by a code: checks, what holds a result back, what helps; what was measured. Pages say these and never the code, which stays in addresses and files.
 //!
 //! In: names of the record. Out: words of the language that is spoken. A name that this version does not know (a check of
 //! another version) stands in quotes. Checked in `crates/web/tests/words.rs`.
@@ -63,19 +62,6 @@ impl Weights {
 /// What helps where a check holds a result back; empty where nobody wrote one.
 pub(crate) fn helps(code: &str) -> String {
     Message::named("web_helps", code).map_or_else(String::new, |m| m.text())
-}
-
-/// The kind of a bottle: "field blank".
-pub(crate) fn kind(word: &str) -> String {
-    Message::named("kind", word).map_or_else(|| word.replace('-', " "), |m| m.text())
-}
-
-/// The fraction: "not filtered".
-pub(crate) fn fraction(word: &str) -> String {
-    if word.is_empty() {
-        return String::new();
-    }
-    Message::from(message::run::Fraction { fraction: word.into() }).text()
 }
 
 /// What was measured, without the resolution of the instrument: "lead 206+207+208".

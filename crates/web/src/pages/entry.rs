@@ -173,13 +173,12 @@ fn new_page(
 
 /// The caution that stands over a form.
 fn caution(sort: &Sort) -> Option<String> {
-    let which = match sort.table {
-        "well" => "pressure",
-        "lot" | "acid" => "acid",
-        "trip" | "field_reading" => "gas",
-        _ => return None,
-    };
-    words("caution", which).or_else(|| Some(sort.caution.to_string()))
+    match sort.table {
+        "well" => Some(said::CautionPressure.text()),
+        "lot" | "acid" => Some(message::web_plan::AcidCaution.text()),
+        "trip" | "field_reading" => Some(message::web_plan::WellHouseCaution.text()),
+        _ => None,
+    }
 }
 
 /// The names that fields may refer to, once for all rows.

@@ -4,6 +4,7 @@
 //! In: the groups of a page. Out: [`Row`]s, and their markup. No science: values, comparisons and findings come from the
 //! rooms below; here is chosen what of them stands in the row.
 
+use super::check_words;
 use super::result_groups::{Grouped, reporting};
 use super::words::{self, Parts};
 use crate::app::{App, now};
@@ -117,7 +118,7 @@ pub(crate) fn reasons(
     let told = |code: &String| {
         let found = findings.iter().find(|f| f.check.text() == code && f.outcome != Outcome::Met);
         let words = found.and_then(::report::pages::few_words).map(|w| message::number::capital(&words::printed(&w)));
-        let check = || words::check(code);
+        let check = || check_words::check(code);
         let words = words.unwrap_or_else(|| match found.map(|f| f.outcome) {
             Some(Outcome::NotKnown) => said::CheckNotKnown { check: check().into() }.text(),
             Some(_) => said::CheckNotMet { check: check().into() }.text(),

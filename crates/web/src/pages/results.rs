@@ -4,7 +4,7 @@
 
 use super::result_cards;
 use super::result_groups::{self, Found, Order, Sought};
-use super::{result_wide, words};
+use super::{check_words, result_wide, words};
 use crate::app::{App, Shared};
 use crate::auth::who::Who;
 use crate::blocks::{Piece, Query, respond};
@@ -176,7 +176,7 @@ impl Asked {
         chip("from", w.from.as_ref().map(|x| said::ChipFrom { day: name(&words::day(x)) }.text()));
         chip("to", w.to.as_ref().map(|x| said::ChipTo { day: name(&words::day(x)) }.text()));
         chip("verdict", w.verdict.map(|v| assessment::verdict::said(v).text()));
-        chip("held-by", self.held_by.as_ref().map(|x| said::ChipHeldBy { check: name(&words::check(x)) }.text()));
+        chip("held-by", self.held_by.as_ref().map(|x| said::ChipHeldBy { check: name(&check_words::check(x)) }.text()));
         chip("of", w.evidence.then(|| said::ChipEvidence.text()));
         out.into_iter().map(|(key, words)| (words, self.but(key, None))).collect()
     }
@@ -256,7 +256,7 @@ fn of(store: &Store, app: &App, asked: &Asked) -> Result<Markup, HttpError> {
 fn heading(asked: &Asked, found: &Found) -> String {
     let (results, rows) = (count(found.results), count(found.groups));
     match &asked.held_by {
-        Some(check) => said::CountHeld { results, rows, check: words::check(check).into() }.text(),
+        Some(check) => said::CountHeld { results, rows, check: check_words::check(check).into() }.text(),
         None => said::Count { results, rows }.text(),
     }
 }

@@ -17,33 +17,27 @@ pub(crate) struct Sort {
     pub role: Role,
     /// The place that it belongs to.
     pub place: &'static str,
-    /// A caution that stands over the form.
-    pub caution: &'static str,
 }
 
-const ACID: &str = "Concentrated acid burns: gloves and goggles, acid into water, local rules first.";
-const PRESSURE: &str = "Opening or shutting a flowing well can damage it, and drilling into water under pressure is licensed work: local codes come first.";
-const GAS: &str = "Gas can gather in a closed well house: measure before you go in, never alone.";
-
 const fn sort(table: &'static str, one: &'static str, rows: usize, role: Role, place: &'static str) -> Sort {
-    Sort { table, one, rows, role, place, caution: "" }
+    Sort { table, one, rows, role, place }
 }
 
 /// All of them.
 pub(crate) const SORTS: &[Sort] = &[
     sort("person", "a person", 1, Role::Sampler, "/record"),
     sort("site", "a site", 1, Role::Lead, "/wells"),
-    Sort { caution: PRESSURE, ..sort("well", "a well", 1, Role::Lead, "/wells") },
+    sort("well", "a well", 1, Role::Lead, "/wells"),
     sort("well_section", "casing and screen", 4, Role::Lead, "/wells"),
     sort("layer", "layers", 6, Role::Lead, "/wells"),
-    Sort { caution: ACID, ..sort("lot", "a lot of bottles", 1, Role::Sampler, "/trips") },
-    Sort { caution: ACID, ..sort("acid", "an acid lot", 1, Role::Sampler, "/trips") },
+    sort("lot", "a lot of bottles", 1, Role::Sampler, "/trips"),
+    sort("acid", "an acid lot", 1, Role::Sampler, "/trips"),
     sort("filter", "a filter lot", 1, Role::Sampler, "/trips"),
-    Sort { caution: GAS, ..sort("trip", "a trip", 1, Role::Sampler, "/trips") },
+    sort("trip", "a trip", 1, Role::Sampler, "/trips"),
     sort("bottle", "a bottle", 1, Role::Sampler, "/trips"),
     sort("spike", "spikes", 3, Role::Sampler, "/trips"),
     sort("aliquot", "a part of a bottle", 1, Role::Sampler, "/trips"),
-    Sort { caution: GAS, ..sort("field_reading", "readings at a well", 6, Role::Sampler, "/trips") },
+    sort("field_reading", "readings at a well", 6, Role::Sampler, "/trips"),
     sort("fill", "timed fills", 4, Role::Sampler, "/trips"),
     sort("air_count", "particle counts", 6, Role::Sampler, "/trips"),
     sort("custody", "a step of custody", 1, Role::Sampler, "/trips"),

@@ -2,7 +2,7 @@
 //! readings against their criteria, air and its class, bottles with their exposures, the journey, each behind a link that
 //! works without script; lots and acids. Checked in `crates/web/tests/desk.rs`.
 
-use super::check_words::{fraction, kind};
+use super::words::{fraction, kind};
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;

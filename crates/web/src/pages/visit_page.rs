@@ -18,7 +18,7 @@ pub(super) fn whole(r: &Ready, token: &Markup, over: Option<&Markup>) -> Markup 
         @if let Some(over) = over { (over) }
         h1 { (said::VisitTitle.text()) }
         p { (said::VisitIntro.text()) }
-        p.caution { (said::CautionGas.text()) }
+        p.caution { (message::web_plan::WellHouseCaution.text()) }
         @if r.wells.is_empty() {
             p { (said::NoWellYet.text()) " " a.go href="/enter/well" { (said::EnterWell.text()) } }
         } @else {
@@ -152,7 +152,7 @@ fn readings(r: &Ready) -> Markup {
                                 (heading(&words.text()))
                                 @if unit != name { br; small { (unit) } }
                                 @if let Some(p) = past { br; small {
-                                    (say(said::LastTime { value: Shown::as_given(p.last, p.unit), day: p.day.as_str().into() }))
+                                    (say(said::LastTime { value: Shown::as_given(p.last, p.unit).typeset(), day: p.day.as_str().into() }))
                                 } }
                             }
                         }

@@ -3,9 +3,10 @@
 //!
 //! What stands on the cards is worked out once after a change of the record. Checked in `crates/web/tests/desk.rs`.
 
-use super::check_words::{Weights, checks, fraction, measurand, of_isotopes};
+use super::check_words::{Weights, checks, measurand, of_isotopes};
 use super::desk_newest::{self, Newest};
 use super::trips::{entered, lies_ahead};
+use super::words::fraction;
 use super::{judged, value, word};
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;

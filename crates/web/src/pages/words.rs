@@ -44,19 +44,17 @@ pub(crate) fn isotopes(isotopes: &str) -> String {
     }
 }
 
-/// What was filtered.
+/// What was filtered; empty where nobody says.
 pub(crate) fn fraction(fraction: &str) -> String {
+    if fraction.is_empty() {
+        return String::new();
+    }
     printed(&run::Fraction { fraction: fraction.into() }.text())
 }
 
 /// What a bottle or a vial is.
 pub(crate) fn kind(word: &str) -> String {
     Message::named("kind", word).map_or_else(|| word.replace('-', " "), |m| m.text())
-}
-
-/// A check, or the reason of a verdict, in a few words; of another version's its name.
-pub(crate) fn check(name: &str) -> String {
-    Message::named("web_check", name).map_or_else(|| name.to_string(), |m| m.text())
 }
 
 /// Class and word of a verdict.
