@@ -136,11 +136,18 @@ fn an_older_file_is_restored_to_a_server_and_brought_up_to_date() {
     let (_folder, path) = folder();
     drop(Store::create(&path).unwrap());
     let connection = rusqlite::Connection::open(&path).unwrap();
-    connection
-        .execute_batch(
-            "DROP VIEW results_readable; DROP VIEW findings_readable; DROP TABLE lead_source; PRAGMA user_version = 1",
-        )
-        .unwrap();
+    // Views stand on columns that the older file has not.
+    let views: Vec<String> = connection
+        .prepare("SELECT name FROM sqlite_master WHERE type = 'view'")
+        .unwrap()
+        .query_map([], |row| row.get(0))
+        .unwrap()
+        .map(Result::unwrap)
+        .collect();
+    for view in views {
+        connection.execute_batch(&format!("DROP VIEW \"{view}\"")).unwrap();
+    }
+    connection.execute_batch("DROP TABLE lead_source; PRAGMA user_version = 1").unwrap();
     let late: Vec<_> = TABLES
         .iter()
         .flat_map(|t| t.columns.iter().filter(|c| c.since > t.since()).map(|c| (t.name, c.name)))
