@@ -281,6 +281,28 @@ pub enum Command {
     Account(Account),
     /// One science function: JSON in, JSON out
     Calc(Calc),
+    /// What is missing or unsafe on this machine and about a programme, each with what to do; changes nothing
+    Doctor {
+        /// The programme; without it, the machine alone
+        store: Option<String>,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+        /// Language of what it says
+        #[arg(long, value_enum, default_value_t = RecipeLanguage::En)]
+        lang: RecipeLanguage,
+    },
+    /// Completions for a shell, on standard output
+    Completions {
+        /// bash, zsh or fish
+        shell: clap_complete::Shell,
+    },
+    /// Manual pages, one a command, into a folder; for who packs the program
+    #[command(hide = true)]
+    Manual {
+        /// The folder
+        dir: PathBuf,
+    },
     /// Summaries, trends, waters and limits over tables far larger than memory (program `limpid-survey`)
     #[command(disable_help_flag = true)]
     Survey {

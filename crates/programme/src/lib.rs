@@ -3,6 +3,7 @@
 
 pub mod case;
 pub mod checks;
+pub mod doctor;
 pub mod first_steps;
 pub mod hands;
 pub mod history;

@@ -6,6 +6,7 @@ mod case;
 mod checks;
 mod correct;
 mod demo;
+mod doctor;
 mod export;
 mod field;
 mod hand;
@@ -14,6 +15,7 @@ mod history;
 mod import;
 mod limits;
 mod lots;
+mod manual;
 mod merge_names;
 mod pairs;
 mod plan;
@@ -87,6 +89,9 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Serve(args) => serve::run(&args),
         Command::Account(args) => serve::account(&args),
         Command::Calc(args) => calc::run(&args),
+        Command::Doctor { store, json, lang } => doctor::run(store.as_deref(), json, lang.of_messages()),
+        Command::Completions { shell } => manual::completions(shell),
+        Command::Manual { dir } => manual::pages(&dir),
         Command::Survey { words } => hand_over::run("survey", &words),
         Command::SurveyWorker { words } => hand_over::run("worker", &words),
     }
