@@ -8,7 +8,7 @@
 //! nothing is kept where one byte differs.
 //!
 //! * [`cell`] — how a value is written as text: nothing that a spreadsheet would run;
-//! * [`folder`] — files with their sums, renamed into place when all are there;
+//! * [`folder`] — files with their sums, renamed into place when all are there; [`packed`](mod@packed) — all in one file;
 //! * [`whole_record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
 //! * [`observations`], [`provenance`], [`describe`] — the descriptions; [`dictionary`] — the words;
 //! * `documents` — README, METHODS, licence, and the programs that recompute and verify a package without this one;
@@ -30,6 +30,7 @@ mod documents;
 mod error;
 pub mod folder;
 pub mod observations;
+pub mod packed;
 pub mod provenance;
 pub mod read;
 pub mod result_rows;
@@ -42,6 +43,7 @@ pub mod whole_record;
 mod write;
 
 pub use error::Error;
+pub use packed::packed;
 pub use read::{ReadBack, read, verify};
 pub use write::{Options, Written, write};
 

@@ -9,7 +9,7 @@
 
 use crate::compare::{self, Stated};
 use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};
-use crate::{Error, FORMAT, RECORD, cell, describe, whole_record};
+use crate::{Error, FORMAT, Options, RECORD, cell, describe, whole_record};
 use assessment::engine::DERIVED_BY;
 use csv::StringRecord;
 use record::schema::{Kind, TABLES, Table};
@@ -31,6 +31,8 @@ pub struct ReadBack {
     pub files: u64,
     /// Hash of the last event.
     pub head: String,
+    /// What stands for every byte of the package ([`folder::seal`]).
+    pub seal: String,
     /// Where another version of the program, form or schema wrote the package: which.
     pub written_by: Option<String>,
     /// What this version makes otherwise of the record then.
@@ -45,30 +47,21 @@ pub struct ReadBack {
 pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
     let place = store.as_ref().to_path_buf();
     let package = Package::open(folder)?;
-    package.check_sums()?;
+    let (sums, changed) = package.check_sums()?;
     package.no_other_files()?;
-    let (files, verification) = Store::rebuild(store, |to| {
-        package.events(to)?;
-        for table in TABLES {
-            package.table(table, to)?;
-        }
-        Ok::<u64, Error>(package.raw_files()?.len() as u64)
-    })?;
-    let head = verification.head.map_or_else(String::new, |h| h.to_string());
-    let (written_by, mut otherwise) = (package.another_version(), vec![]);
-    let compared = package.against(&place, written_by.is_some());
-    match compared {
-        Ok(differences) => otherwise.extend(differences.iter().map(Error::as_difference)),
-        Err(e) => {
+    let taken = package.take(&place, &sums);
+    let Some(changed) = changed else { return taken };
+    // A sum says which file; what the record says of it tells the row.
+    Err(match taken {
+        Err(e) => changed.found_at(&e),
+        Ok(_) => {
             remove(&place);
-            return Err(e);
+            changed
         }
-    }
-    let (events, rows) = (verification.events, verification.rows);
-    Ok(ReadBack { events, rows, files, head, written_by, otherwise })
+    })
 }
 
-/// Reads a package as [`read`] does and keeps nothing of it; `noted` is a head hash that its chain has to hold.
+/// Reads a package as [`read`] does and keeps nothing of it; `noted` is a hash that its chain has to hold, or its seal.
 ///
 /// # Errors
 /// What is wrong with the package, by file, row and column; [`Error::Noted`]; the disk refuses.
@@ -79,7 +72,9 @@ pub fn verify(folder: &Path, noted: Option<EventHash>) -> Result<ReadBack, Error
     let found = read(folder, &at).and_then(|back| {
         let there = |noted: EventHash| Ok::<_, Error>(Store::open(&at)?.events()?.iter().any(|e| e.hash == noted));
         match noted {
-            Some(noted) if !there(noted)? => Err(Error::Noted { noted: noted.to_string(), found: back.head.clone() }),
+            Some(noted) if noted.to_string() != back.seal && !there(noted)? => {
+                Err(Error::Noted { noted: noted.to_string(), found: back.head, seal: back.seal })
+            }
             _ => Ok(back),
         }
     });
@@ -102,13 +97,38 @@ struct Package<'a> {
     format: u64,
     schema: u32,
     engine: String,
-    licence: Option<String>,
-    publisher: Option<String>,
+    stated: Options,
     head: String,
-    sums: BTreeMap<String, String>,
+    seal: String,
+    sums: Sums,
 }
 
+/// Sum of each file.
+type Sums = BTreeMap<String, String>;
+
 impl<'a> Package<'a> {
+    /// Makes the programme, and compares every other file with what its record makes; nothing is left where one differs.
+    fn take(&self, place: &Path, found: &Sums) -> Result<ReadBack, Error> {
+        let (files, verification) = Store::rebuild(place, |to| {
+            self.events(to)?;
+            for table in TABLES {
+                self.table(table, to)?;
+            }
+            Ok::<u64, Error>(self.raw_files()?.len() as u64)
+        })?;
+        let head = verification.head.map_or_else(String::new, |h| h.to_string());
+        let written_by = self.another_version();
+        let otherwise = match self.against(place, found, written_by.is_some()) {
+            Ok(differences) => differences.iter().map(Error::as_difference).collect(),
+            Err(e) => {
+                remove(place);
+                return Err(e);
+            }
+        };
+        let (events, rows) = (verification.events, verification.rows);
+        Ok(ReadBack { events, rows, files, head, seal: self.seal.clone(), written_by, otherwise })
+    }
+
     fn open(folder: &'a Path) -> Result<Self, Error> {
         let not = |why: &str| Error::NotAPackage { path: folder.into(), why: why.into() };
         let path = folder.join(describe::DATA_PACKAGE);
@@ -133,10 +153,10 @@ impl<'a> Package<'a> {
         let sums = listed(&text).map(|(sum, path)| (path.to_owned(), sum.to_owned())).collect();
         let head = about["limpid"]["head"].as_str().unwrap_or_default().to_owned();
         let engine = about["limpid"]["engine"].as_str().unwrap_or_default().to_owned();
-        let licence = ["path", "name"].into_iter().find_map(|k| about["licenses"][0][k].as_str()).map(str::to_owned);
-        let publisher = about["limpid"]["publisher"].as_str().map(str::to_owned);
+        let stated = describe::stated(&about);
+        let seal = folder::seal(text.as_bytes());
         // Not above the newest known, so it fits.
-        Ok(Self { folder, format, schema: schema as u32, engine, licence, publisher, head, sums })
+        Ok(Self { folder, format, schema: schema as u32, engine, stated, head, seal, sums })
     }
 
     /// What wrote the package, where that was not this version of the program.
@@ -147,15 +167,10 @@ impl<'a> Package<'a> {
     }
 
     /// What is derived against the record that was read back to `store`.
-    fn against(&self, store: &Path, of_another: bool) -> Result<Vec<Error>, Error> {
+    fn against(&self, store: &Path, sums: &Sums, of_another: bool) -> Result<Vec<Error>, Error> {
         let mut beside = store.as_os_str().to_owned();
         beside.push(".compared");
-        let stated = Stated {
-            folder: self.folder,
-            sums: &self.sums,
-            licence: self.licence.clone(),
-            publisher: self.publisher.clone(),
-        };
+        let stated = Stated { folder: self.folder, sums, options: &self.stated };
         let mut out = compare::differing(&Store::open(store)?, Path::new(&beside), &stated, of_another)?;
         if of_another || out.is_empty() { Ok(out) } else { Err(out.swap_remove(0)) }
     }
@@ -170,9 +185,10 @@ impl<'a> Package<'a> {
         }
     }
 
-    /// Every listed file against its sum; every table of the record against what the schema has.
-    fn check_sums(&self) -> Result<(), Error> {
-        let mut buffer = vec![0; 1 << 18];
+    /// Every listed file against its sum; every table of the record against what the schema has. Answers the sums found
+    /// and the first file that was changed.
+    fn check_sums(&self) -> Result<(Sums, Option<Error>), Error> {
+        let (mut buffer, mut sums, mut changed) = (vec![0; 1 << 18], Sums::new(), None);
         for (file, listed) in &self.sums {
             let shape = |what: &str| Error::Shape { file: file.clone(), what: what.into() };
             // A package may come from anybody: a path with `..` or a root would read files outside of it.
@@ -200,16 +216,18 @@ impl<'a> Package<'a> {
                 hasher.update(&buffer[..n]);
             }
             let found = hasher.finalize().to_hex().to_string();
-            if &found != listed {
+            if &found != listed && changed.is_none() {
                 let how = if crate::compare::is_table(file) {
                     form(&fs::read(&path).unwrap_or_default())
                 } else {
                     String::new()
                 };
-                return Err(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
+                let found = found.clone();
+                changed = Some(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
             }
+            sums.insert(file.clone(), found);
         }
-        Ok(())
+        Ok((sums, changed))
     }
 
     /// A file of the package that its list of sums names.

@@ -41,6 +41,8 @@ pub struct Options {
     pub licence: Option<String>,
     /// Who publishes it, by name. None: those who made the record.
     pub publisher: Option<String>,
+    /// By what address persons are known beyond the record (an ORCID, say): name as on record, address.
+    pub identifiers: Vec<(String, String)>,
 }
 
 /// What was written.
@@ -50,6 +52,8 @@ pub struct Written {
     pub files: Vec<Entry>,
     /// Head hash of the record.
     pub head: Option<EventHash>,
+    /// BLAKE3 of the list of BLAKE3 sums: it stands for every byte of the package, the licence too.
+    pub seal: String,
     /// Rows of the record.
     pub rows: u64,
     /// Results, newest revisions.
@@ -60,7 +64,7 @@ pub struct Written {
 /// but an earlier package.
 ///
 /// # Errors
-/// [`Error::Occupied`], [`Error::Moving`]; a record that is not what was written; the store cannot be read, the
+/// [`Error::Occupied`], [`Error::Moving`], [`Error::NoPerson`]; a record that is not what was written; the store cannot be read, the
 /// folder not written. Nothing is left there then.
 pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written, Error> {
     for _ in 0..TRIES {
@@ -72,7 +76,8 @@ pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written,
             Err(e) => return Err(store.as_written().err().map_or(e, Into::into)),
         };
         if store.head()? == head {
-            return Ok(Written { files: folder.finish(target)?, head, rows, results });
+            let seal = folder.seal();
+            return Ok(Written { files: folder.finish(target)?, head, seal, rows, results });
         }
     }
     Err(Error::Moving { tries: TRIES })
@@ -83,6 +88,7 @@ pub(crate) fn make(store: &Store, folder: &Folder, options: &Options) -> Result<
     let counted = parts(store, folder)?;
     dictionary::write(folder)?;
     let whole = Whole::of(store)?;
+    whole.knows(&options.identifiers)?;
     documents::write(store, folder, &whole, options)?;
     let crate_of = describe::ro_crate(&whole, &folder.entries(), options);
     let about = "Description of this package as an RO-Crate 1.2.";
