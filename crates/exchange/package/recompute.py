@@ -3,10 +3,10 @@
 
     python3 recompute.py [FOLDER]
 
-Needs Python 3.9 and numpy. Reads record/derivation.csv (every step of every result: formula, inputs, constants), works
-each result out again and prints the largest relative difference in value and in u from record/result.csv. Exit status 1
-where one is over 1e-9, where a result could not be worked out, or where counts differ from those in record/reading.csv.
-METHODS.md says what each function below is.
+Needs Python 3.9 and numpy. Reads record/derivation.csv and derivation_node.csv (every step of every result: formula,
+inputs, constants), works each result out again, and prints the largest relative difference in value and in u from
+record/result.csv. Exit status 1 where one is over 1e-9, where a result could not be worked out, or where counts are not
+those of record/reading.csv. METHODS.md says what each function below is.
 """
 import csv, json, math, os, re, sys
 import numpy as np
@@ -16,7 +16,7 @@ OWN = {"own", "between", "dilution", "volume", "acid"}  # errors of one vial or 
 SEEN = {"scatter": 0.0, "vials": set(), "counts": {}}
 
 class Q:
-    """A value (a number, or one a replicate) and its sensitivity to each independent error times u of that error (`row`):
+    """A value (a number, or one a replicate), and its sensitivity to each independent error times u of that error: row.
     u^2 is the sum of squares, and what two quantities share is correlated by itself (JCGM 100, 5.2 and annex H)."""
     def __init__(self, v, row=None, **info): self.v, self.row, self.info = v, row or {}, info
     def joined(a, b, value, da, db):  # da, db: the derivatives of the value
@@ -31,7 +31,6 @@ class Q:
     def __rsub__(a, b): return q(b) - a
     def __rmul__(a, b): return q(b) * a
     def u(self): return math.sqrt(sum(x * x for x in self.row.values()))
-
 def q(x): return x if isinstance(x, Q) else Q(x)
 def mean_u(x): return float(np.mean(x)), (float(np.std(x, ddof=1)) / math.sqrt(len(x)) if len(x) > 1 else 0.0)
 def chi2_above(x, k):
@@ -43,18 +42,16 @@ def counts(c, _, ident):
     r, n = np.array(c["rates_cps"]), c.get("n", len(c["rates_cps"]))
     SEEN["counts"][(c["run"], c["position"], c["isotope"])] = c["rates_cps"]
     return Q(r, cell=dict(mean=float(r.mean()), time=c["time_s"] * n, n=n, sd=c.get("sd_cps"), single=len(r) == 1))
-
 def formula(c, inputs, _):
     names = dict(zip(c["args"], inputs))
     if c.get("each_vial") in names:  # the same spread for every vial, an error of each vial's own
         names["r"] = Q(1.0, {("between", c["position"]): names["r"].info["relative"]})
     if "R" in names and "position" in c: names["n"] = own_bottle(names["n"], c["position"])
-    if not re.fullmatch(r"(\w|[ .+/()-]|\*(?!\*))+", c["f"]) or "__" in c["f"]: raise ValueError(f"{c['f']!r} is no formula")
+    assert re.fullmatch(r"(\w|[ .+/()-]|\*(?!\*))+", c["f"]) and "__" not in c["f"], f"{c['f']!r} is no formula"
     out = eval(c["f"], {"__builtins__": {}}, names)
     if cell := inputs[0].info.get("cell"):  # counting is that of the rate before a background is taken off
         out.info["cell"] = cell if "B" in names else dict(cell, mean=float(np.mean(out.v)))
     return out
-
 def extending(c, inputs, _):
     """n = N exp(-N tau), the smaller N."""
     n, tau = inputs[0].v, inputs[1].v * 1e-9
@@ -62,7 +59,6 @@ def extending(c, inputs, _):
     for _ in range(200): N = N - (N * np.exp(-N * tau) - n) / (np.exp(-N * tau) * (1 - N * tau))
     row = {e: x * 1e-9 * N * N / (1 - N * tau) for e, x in inputs[1].row.items()}
     return Q(N, row, cell=dict(inputs[0].info["cell"], mean=float(N.mean())))
-
 def poisson(cell): return max(cell["mean"] / cell["time"], 1 / cell["time"] ** 2) if cell["time"] > 0 else math.nan
 def cell_u(x):
     c = x.info["cell"]
@@ -122,7 +118,7 @@ def response(c, inputs, _):
             pairs = zip(s["vials"][c["position"]], (own ** 2 / C, R * R / (n * C)))
             SEEN["scatter"] = max(SEEN["scatter"], *(abs(a - b) / max(abs(a), 1e-12) for a, b in pairs))
             SEEN["vials"].add((s["ident"], c["position"]))
-    variance = lambda C, R: (phi * C if phi > 0 else 0.0) + kappa * R * R / n + fixed
+    variance = lambda C, R: (phi * C if phi else 0.0) + kappa * R * R / n + fixed
     u = math.sqrt(variance(C, R)) if c["noise"] != "counting" else own or math.sqrt(C)
     if c["noise"] == "counting": phi, fixed = 1.0, 0.0
     row[("own", c["position"])] = u
@@ -229,13 +225,11 @@ def blank(c, inputs, ident):
     row = {e: s for e, s in out.row.items() if e[0] not in OWN}
     measured = sum(s * s for x in m for e, s in x.row.items() if e[0] in OWN and e[0] != "dilution") / n
     mean, sd = (robust["mean"], robust["sd"]) if robust else (out.v, float(np.std([x.v for x in m], ddof=1)))
-    sd = sd or math.sqrt(measured)
-    if "earlier_runs" in c: sd = c["earlier_runs"]["sd"]
+    sd = c["earlier_runs"]["sd"] if "earlier_runs" in c else sd or math.sqrt(measured)
     u = robust["u"] if robust and robust["u"] else sd / math.sqrt(n)
     row[("blank mean", ident)] = max(u, math.sqrt(measured / n))
     return Q(mean, row, caught=math.sqrt(max(sd * sd - measured, 0.0)))
 def contamination(c, inputs, ident): return Q(0.0, {("bottle", ident): inputs[0].info["caught"]})
-
 def own_bottle(x, position, without=()):
     """What a bottle catches is an error of its own, whichever blanks tell how much."""
     row = {(("bottle", position) if e[0] == "bottle" else e): s for e, s in x.row.items() if e[0] not in without}
@@ -251,32 +245,33 @@ FUNCTIONS = {"counts": counts, "extending": extending, "overlap": overlap, "scat
              "between vials": between, "drift": drift, "line": line, "blank": blank, "contamination": contamination,
              "recovery": recovery}
 KNOWN, VALUES = {}, []
-
 def node(n, inputs):
     """The place of a node's value among all; what stands in several derivations is worked out once."""
     c, a = n.get("calc") or {}, n["amount"]
-    key = (json.dumps([n["name"], a, c, n.get("source")], sort_keys=True), tuple(inputs))
-    if key not in KNOWN:
+    if (key := (n["same"], tuple(inputs))) not in KNOWN:
         KNOWN[key] = ident = len(VALUES)
         below = [VALUES[i] for i in inputs]
-        if any(x is None for x in below) or "value" not in a or inputs and not c: value = None  # no formula is given for it
+        if any(x is None for x in below) or "value" not in a or inputs and not c: value = None  # no formula is given
         elif "f" in c: value = FUNCTIONS.get(c["f"], formula)(c, below, ident)
         else:
             u, e = a.get("u", 0.0), c.get("error", "given")
             value = Q(a["value"], {((e,) if "dark rate" in e else (e, ident)): u} if u else {}, given_u=u, relative=u)
         VALUES.append(value)
     return KNOWN[key]
-
 def rows(folder, name):
     with open(os.path.join(folder, "record", name + ".csv"), newline="", encoding="utf-8") as f:
         return [{k: v[1:] if v.startswith("'") else v for k, v in r.items()} for r in csv.DictReader(f)]
 def main(folder):
-    results, worst, done, left = {r["id"]: r for r in rows(folder, "result")}, {"value": (0.0, ""), "u": (0.0, "")}, 0, []
+    results, worst = {r["id"]: r for r in rows(folder, "result")}, {"value": (0.0, ""), "u": (0.0, "")}
+    done, left = 0, []
     undone = [u for u in rows(folder, "undone_rows") if u["table_name"] == "derivation"]
     gone = {i for u in undone for i in range(int(u["first_row"]), int(u["last_row"]) + 1)}
+    steps = {int(r["id"]): json.loads(r["node"]) for r in rows(folder, "derivation_node")}
+    for n in steps.values():  # the same step may have its inputs at other places
+        n["same"] = json.dumps([n["name"], n["amount"], n.get("calc"), n.get("source")], sort_keys=True)
     for d in rows(folder, "derivation"):
         if int(d["id"]) in gone: continue
-        nodes, told, ids = json.loads(d["body"])["nodes"], results[d["result"]], []
+        nodes, told, ids = [steps[i] for i in json.loads(d["body"])["nodes"]], results[d["result"]], []
         for n in nodes: ids.append(node(n, [ids[i] for i in n.get("inputs", [])]))
         # The last node is the result; of one that is "at most" a value, the value stands before it.
         last = VALUES[ids[-1] if "value" in nodes[-1]["amount"] else ids[nodes[-1]["inputs"][0]]]
@@ -291,11 +286,11 @@ def main(folder):
     print(f"scatter of {len(SEEN['vials'])} vials, as it was learnt from: {SEEN['scatter']:.1e}")
     run = {r["id"]: r["name"] for r in rows(folder, "run")}
     vial = {r["id"]: (run[r["run"]], int(r["position"])) for r in rows(folder, "vial")}
-    kept = {(*vial[r["vial"]], r["isotope"] + ("@" + r["resolution"] if r["resolution"] else "")): json.loads(r["rates_cps"])
-            for r in rows(folder, "reading")}
+    name = lambda r: (*vial[r["vial"]], r["isotope"] + ("@" + r["resolution"] if r["resolution"] else ""))
+    kept = {name(r): json.loads(r["rates_cps"]) for r in rows(folder, "reading")}
     wrong = [k for k, v in SEEN["counts"].items() if kept.get(k) != v]
-    print(f"{len(SEEN['counts'])} sets of counts used, {len(SEEN['counts']) - len(wrong)} stand so in record/reading.csv")
-    for k in wrong[:5]: print("  other counts:", *k)
+    used = len(SEEN["counts"])
+    print(f"{used} sets of counts used, {used - len(wrong)} stand so in record/reading.csv", *wrong[:5])
     if left: print(f"{len(left)} not recomputed (no formula): rows {', '.join(left[:10])} of record/result.csv")
     return 1 if left or wrong or any(not off <= 1e-9 for off, _ in worst.values()) else 0
 

@@ -11,7 +11,7 @@ Sums protect against accident. Against somebody who rewrites a package with all 
 elsewhere (on a report, say): the head of the record stands for all that the record holds, the seal (BLAKE3 of BLAKE3SUMS)
 for every byte of this package, the licence too.
 """
-import csv, decimal, hashlib, io, json, os, struct, sys
+import csv, decimal, hashlib, io, json, os, re, struct, sys
 try:
     from blake3 import blake3
 except ImportError:
@@ -87,6 +87,10 @@ class Package:
                     if text and cell[:1] in FORMULA: fault(path, "row", n, "column", name, ": no apostrophe in front, as a spreadsheet saves it:", cell[:40])
                 yield n, row
 
+    def nodes(self):
+        """The texts of the derivations' nodes, by number."""
+        return {row[0]: undefused(row[1]) for _, row in self.rows("record/derivation_node.csv")}
+
     def record(self, table): return self.rows(f"record/{table}.csv")
 
     def named(self, path):
@@ -116,6 +120,12 @@ def chain(p, head):
     if p.about["limpid"]["head"] != before.hex(): fault("datapackage.json: its head is not that of record/event.csv")
     if head and head not in seen and head != p.seal: fault("the hash", head, "is not in the chain, nor the seal: something was cut off or rewritten")
     return blocks
+
+
+def with_nodes(body, nodes):
+    """A derivation's body with the text of each node in the place of its number."""
+    text = lambda m: m[1] + ",".join(nodes[n] for n in m[2].split(",")) + "]"
+    return re.sub(r'([{,]"nodes":\[)([0-9,]+)\]', text, body, count=1)
 
 
 def encoded(row, kinds, p, n, parts):
@@ -150,7 +160,8 @@ def digests(p, blocks):
     """Every row of every table against the digest of its 4096 rows."""
     raw = {int(r[0]): r for _, r in p.record("raw_file")}
     total = 0
-    for path in sorted(t for t in p.tables if t.startswith("record/") and t != "record/event.csv"):
+    nodes = p.nodes()
+    for path in sorted(t for t in p.tables if t.startswith("record/") and t[7:-4] not in ("event", "derivation_node")):
         table = path[7:-4]
         fields = p.tables[path]["schema"]["fields"][2:]
         kinds = [f.get("kind") for f in fields if f.get("kind")]
@@ -170,6 +181,7 @@ def digests(p, blocks):
         for n, row in p.rows(path):
             try:
                 id, total = int(row[0]), total + 1
+                if table == "derivation": row[3] = with_nodes(row[3], nodes)
                 if id <= last_id: fault(path, "row", n, ": its id stands twice or out of order")
                 last_id = id
                 if table == "raw_part" and row[3] == "0":

@@ -202,6 +202,9 @@ pub fn table_schema(path: &str) -> Option<Value> {
     if path == whole_record::path("event") {
         return Some(event_schema());
     }
+    if path == whole_record::path(crate::nodes::TABLE) {
+        return Some(node_schema());
+    }
     TABLES.iter().find(|t| path == whole_record::path(t.name)).map(record_schema)
 }
 
@@ -263,6 +266,18 @@ fn event_schema() -> Value {
             id_field(),
             {"name": "body", "type": "string", "description": "Canonical JSON (RFC 8785) of the act: what, who, when, and digests of the rows that it wrote", "constraints": {"required": true}},
             {"name": "hash", "type": "string", "description": "BLAKE3 of the hash before and the body", "constraints": {"required": true}},
+        ],
+        "missingValues": [""],
+        "primaryKey": "id",
+    })
+}
+
+fn node_schema() -> Value {
+    let node = "JSON of a node, as it stands in the bodies of derivations that have its number";
+    json!({
+        "fields": [
+            id_field(),
+            {"name": "node", "type": "string", "description": node, "constraints": {"required": true}},
         ],
         "missingValues": [""],
         "primaryKey": "id",

@@ -156,7 +156,7 @@ fn followed(store: &Store) -> Result<String, Error> {
     let row = result.row;
     let Some(derivation) = store.derivation(row)? else { return Ok(String::new()) };
     let mut out = format!(
-        "`{}`: row {row} of `record/result.csv`, row {} of `record/derivation.csv`. Each line comes from the one under it, and from what else its node names.\n\n",
+        "`{}`: row {row} of `record/result.csv`, row {} of `record/derivation.csv`, whose `nodes` are rows of `record/derivation_node.csv`. Each line comes from the one under it, and from what else its node names.\n\n",
         result.result, derivation.id
     );
     let nodes = derivation.body["nodes"].as_array().map_or(&[][..], Vec::as_slice);

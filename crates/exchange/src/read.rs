@@ -9,7 +9,7 @@
 
 use crate::compare::{self, Stated};
 use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};
-use crate::{Error, FORMAT, Options, RECORD, cell, describe, whole_record};
+use crate::{Error, FORMAT, Options, RECORD, cell, describe, nodes, whole_record};
 use assessment::engine::DERIVED_BY;
 use csv::StringRecord;
 use record::schema::{Kind, TABLES, Table};
@@ -197,7 +197,7 @@ impl<'a> Package<'a> {
             }
             if let Some(name) = file.strip_prefix(&format!("{RECORD}/")) {
                 // What no table takes would be left behind unsaid, and the programme would not be the same.
-                let known = |n: &str| n == "event" || TABLES.iter().any(|t| t.name == n);
+                let known = |n: &str| ["event", nodes::TABLE].contains(&n) || TABLES.iter().any(|t| t.name == n);
                 if !name.strip_suffix(".csv").is_some_and(known) {
                     return Err(shape("the record has no such table"));
                 }
@@ -283,17 +283,28 @@ impl<'a> Package<'a> {
         let headings = whole_record::headings(table, self.schema);
         let mut reader = self.rows(&file, &headings)?;
         let mut raw = if table.name == "raw_part" { Some(Parts::of(self.raw_files()?)) } else { None };
+        // Before form 3 every derivation stood whole.
+        let apart = self.format > 2 && (0..table.columns.len()).any(|place| whole_record::has_nodes(table, place));
+        let nodes = if apart { self.nodes()? } else { vec![] };
         let (mut row, mut n) = (StringRecord::new(), 0);
         while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
             n += 1;
             let at = At { file: &file, row: n };
+            let mut body = None;
+            if apart {
+                let place = 2 + table.columns.iter().position(|c| c.name == "body").unwrap_or_default();
+                let text = cell::undefused(&row[place]).unwrap_or_default();
+                let whole = nodes::whole(text, &nodes);
+                body = Some(whole.ok_or_else(|| at.cell("body", text, "numbers of rows of derivation_node"))?);
+            }
             let bytes = self.bytes_of(table, &row, at, raw.as_mut())?;
             let mut cells = vec![Cell::Null; table.columns.len()];
             for (place, column) in table.columns.iter().enumerate().filter(|(_, c)| c.since <= self.schema) {
                 let found = &row[place + 2];
-                cells[place] = match bytes.iter().find(|b| b.0 == place) {
-                    Some((_, bytes)) => Cell::Blob(bytes),
-                    None => cell::parse(column.kind, found)
+                cells[place] = match (bytes.iter().find(|b| b.0 == place), &body) {
+                    (Some((_, bytes)), _) => Cell::Blob(bytes),
+                    (None, Some(body)) if whole_record::has_nodes(table, place) => Cell::Text(body),
+                    _ => cell::parse(column.kind, found)
                         .ok_or_else(|| at.cell(column.name, found, &whole_record::in_words(column.kind)))?,
                 };
             }
@@ -301,6 +312,21 @@ impl<'a> Package<'a> {
             to.row(table.name, id, event, &cells).map_err(|e| at.refused(e))?;
         }
         Ok(())
+    }
+
+    /// The nodes of the derivations, in the order of their numbers.
+    fn nodes(&self) -> Result<Vec<String>, Error> {
+        let file = whole_record::path(nodes::TABLE);
+        let mut reader = self.rows(&file, &["id", "node"])?;
+        let (mut row, mut out) = (StringRecord::new(), vec![]);
+        while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
+            let at = At { file: &file, row: out.len() as u64 + 1 };
+            if at.whole("id", &row[0])? != out.len() as i64 + 1 {
+                return Err(at.cell("id", &row[0], "numbers that count up from 1"));
+            }
+            out.push(cell::undefused(&row[1]).unwrap_or_default().to_owned());
+        }
+        Ok(out)
     }
 
     /// The bytes in a row, from its cells or from files beside it: place of the column, bytes.
