@@ -135,14 +135,14 @@ fn set(content: &Content) -> Paper {
         author: content.author.clone(),
         date: content.date.map(|d| (d.year, d.month, d.day)),
         lang: content.lang.clone(),
-        record: if content.head_hash.is_empty() { String::new() } else { record_name(&content.head_hash) },
+        record: record_name(&content.provenance.head_hash),
         attached: vec![],
     }
 }
 
-/// A record by its head hash, as its data package names it too.
+/// A record by its head hash, as its data package names it too; nothing without one.
 fn record_name(head: &str) -> String {
-    format!("urn:limpid:record:{head}")
+    if head.is_empty() { String::new() } else { format!("urn:limpid:record:{head}") }
 }
 
 /// Rows of a table that is not broken over two pages.
