@@ -11,7 +11,7 @@ use serde_json::json;
 
 macro_rules! number {
     () => {
-        3
+        4
     };
 }
 

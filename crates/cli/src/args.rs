@@ -208,6 +208,12 @@ pub enum Command {
         /// Whom to ask, for the leaflet: name, place, telephone; without it the leaflet is a draft
         #[arg(long)]
         contact: Option<String>,
+        /// Put the open data package into the PDF of the full report, as an attached file
+        #[arg(long)]
+        attach_package: bool,
+        /// Licence of the attached package, by name or address
+        #[arg(long, requires = "attach_package")]
+        licence: Option<String>,
     },
     /// Sentences with their case: add one, list them, show one, check one anew
     State {
@@ -457,6 +463,17 @@ pub struct Export {
     /// Who publishes it; without it the persons of the record stand there
     #[arg(long)]
     pub publisher: Option<String>,
+    /// By what address a person of the record is known elsewhere (an ORCID, say); as often as there are such
+    #[arg(long = "identifier", value_name = "NAME=ADDRESS", value_parser = identifier)]
+    pub identifiers: Vec<(String, String)>,
+}
+
+/// A name and an address.
+fn identifier(text: &str) -> Result<(String, String), String> {
+    match text.split_once('=') {
+        Some((name, address)) if address.contains("://") => Ok((name.trim().into(), address.trim().into())),
+        _ => Err("write NAME=ADDRESS, as in \"Ines Varga=https://orcid.org/0000-0000-0000-0000\"".into()),
+    }
 }
 
 /// `limpid serve`

@@ -17,6 +17,7 @@ use message::{Spoken, document as said, document_words as words};
 use quantity::Finding;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+pub use typeset::Attached;
 
 /// A report ready for the typesetting engine.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +34,10 @@ pub struct Paper {
     pub date: Option<(i32, u8, u8)>,
     /// Language.
     pub lang: String,
+    /// By what name the record behind it is known; empty where there is none.
+    pub record: String,
+    /// Files that go with the document.
+    pub attached: Vec<Attached>,
 }
 
 impl Paper {
@@ -48,6 +53,8 @@ impl Paper {
             author: self.author,
             date: self.date.map(|(year, month, day)| typeset::Date { year, month, day }),
             lang: self.lang,
+            record: self.record,
+            attached: self.attached,
         })
     }
 }
@@ -128,7 +135,14 @@ fn set(content: &Content) -> Paper {
         author: content.author.clone(),
         date: content.date.map(|d| (d.year, d.month, d.day)),
         lang: content.lang.clone(),
+        record: record_name(&content.provenance.head_hash),
+        attached: vec![],
     }
+}
+
+/// A record by its head hash, as its data package names it too; nothing without one.
+fn record_name(head: &str) -> String {
+    if head.is_empty() { String::new() } else { format!("urn:limpid:record:{head}") }
 }
 
 /// Rows of a table that is not broken over two pages.
@@ -360,7 +374,8 @@ impl Writer {
             }
             let _ = writeln!(
                 out,
-                "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
+                "{}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
+                row_head(&subject),
                 in_print(&v.number()),
                 in_print(&printed.unit),
                 state(v.word.sign(), &v.word.said().text(), v.word.colour()),
@@ -495,14 +510,21 @@ fn table_markup(t: &Table) -> String {
         } else if held && i == KEPT && t.rows.len() > 2 * KEPT {
             out += &together(t.rows.len() - 2 * KEPT, true);
         }
-        for cell in row {
-            out += &cell_markup(&cell);
+        for (j, cell) in row.into_iter().enumerate() {
+            let cell = cell_markup(&cell);
+            // What a row is of stands first in it: read aloud, it is said with each of its values.
+            out += &if j == 0 { row_head(&cell) } else { cell };
             out += ", ";
         }
         out += "\n";
     }
     out.push(')');
     out
+}
+
+/// A cell that names its row.
+fn row_head(cell: &str) -> String {
+    format!("pdf.header-cell(scope: \"row\", {cell})")
 }
 
 /// Is there a cell that may need a page of its own?

@@ -72,8 +72,9 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::CasNumber { store, compound, number, hand, why } => {
             upkeep::cas_number(&store, (&compound, &number), &why, &hand)
         }
-        Command::Report { store, out, kind, lang, sections, scope, contact } => {
-            report::run(&store, &out, &report::Wanted { kind, lang, sections, scope, contact })
+        Command::Report { store, out, kind, lang, sections, scope, contact, attach_package, licence } => {
+            let package = attach_package.then_some(exchange::Options { licence, ..Default::default() });
+            report::run(&store, &out, &report::Wanted { kind, lang, sections, scope, contact, package })
         }
         Command::State { store, action } => state::run(&store, action),
         Command::Limits(args) => limits::run(&args),

@@ -357,7 +357,17 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotAsWritten`]; the store cannot be read.
     pub fn as_written(&self) -> Result<(), StoreError> {
-        verify::as_written(&*self.backend)
+        verify::as_written(&*self.backend, &mut |_, _, _, _| Ok(()))
+    }
+
+    /// As [`as_written`](Self::as_written), and calls `each` with table, id, event and the declared cells of every row as
+    /// written, tables in the order of the schema and rows in the order of their ids. Nothing of it may leave the house
+    /// before this came to its end.
+    ///
+    /// # Errors
+    /// As [`as_written`](Self::as_written); what `each` answers.
+    pub fn dump_as_written(&self, each: verify::EachOfAll) -> Result<(), StoreError> {
+        verify::as_written(&*self.backend, each)
     }
 
     /// As [`verify`](Self::verify), and then `work` on the record as it stood when it was verified, whoever writes
