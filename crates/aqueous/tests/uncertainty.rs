@@ -110,7 +110,7 @@ fn every_row_has_doubt_and_rivals_are_in_its_form() {
     let d = rows(25.0);
     let table = aqueous::constants::table();
     let of = |name: &str| &d[table.iter().position(|c| c.name == name && c.is_default()).unwrap()];
-    // FeS as precipitated, written with HS− (−3.915, Ball & Nordstrom 1991, from memory), is
+    // FeS as precipitated, written with HS− (−3.915, a compilation, from memory), is
     // −3.915 + 6.98 = 3.065 in the form of the default row, written with H2S.
     let fes = of("mackinawite");
     assert!(fes.alternatives.iter().any(|r| (r - 3.065).abs() < 0.002), "{:?}", fes.alternatives);

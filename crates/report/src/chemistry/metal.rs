@@ -193,11 +193,19 @@ fn answer(r: &Alternative, index: f64) -> Message {
     if r.which == "left out" {
         return said::AnswerWithoutBisulfides { index }.into();
     }
-    let source = Name::from(&r.source);
+    let source = vec![cited(&r.source)];
     match Message::named("mineral", &r.constant) {
         Some(solid) => said::AnswerOfSolid { index, solid, source }.into(),
         None => said::AnswerOfSpecies { index, species: typeset(&r.constant).into(), source }.into(),
     }
+}
+
+/// A source of the table of constants as a sentence names it: its title, without what the table remarks in English
+/// behind it, or the word for what has none.
+fn cited(source: &str) -> Arg {
+    let title = source.split(" (").next().unwrap_or(source);
+    let title = title.split(": ").next().unwrap_or(title);
+    Message::named("constant_source", title).map_or_else(|| Name::from(title).into(), Arg::from)
 }
 
 fn solid_table(metal: &Message, solids: &[&Saturation]) -> Table {
@@ -417,5 +425,24 @@ fn with_species(warning: &Message) -> Message {
         analysis::TemperatureTermEstimated { temperature, species }.into()
     } else {
         warning.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rival_constant_is_cited_by_its_title_or_a_word_of_the_language() {
+        let said = |source: &str| cited(source).in_language(message::Lang::De);
+        assert_eq!(said("compilation"), "einer Zusammenstellung, aus dem Gedächtnis");
+        assert_eq!(said("Byrne & Miller 1985 GCA 49 (abstract)"), "Byrne & Miller 1985 GCA 49");
+        assert_eq!(said("King 1998 ES&T 32:2997: 9.97 with OH-, recalled"), "King 1998 ES&T 32:2997");
+        // Each rival of the table: by author and year, or its word is in the catalogues.
+        for row in aqueous::constants::table().iter().filter(|c| !c.is_default()) {
+            let titled = |text: &str| text.starts_with(['\u{201C}', 'P', 'F']) || text.contains(|c: char| c.is_ascii_digit());
+            let known = matches!(cited(&row.source), Arg::Message(_)) || titled(&said(&row.source));
+            assert!(known, "{}: {}", row.name, row.source);
+        }
     }
 }
