@@ -40,7 +40,7 @@ const MONTHS: [[&str; 12]; 2] = [
 ];
 
 /// What the record calls by a code, and how it is printed in English and German.
-const WORDS: [[&str; 3]; 16] = [
+const WORDS: [[&str; 3]; 8] = [
     ["L_C", "critical value", "Erkennungsgrenze"],
     ["L_D", "detection limit", "Nachweisgrenze"],
     ["L_Q", "quantification limit", "Bestimmungsgrenze"],
@@ -49,14 +49,6 @@ const WORDS: [[&str; 3]; 16] = [
     ["Cel", "°C", "°C"],
     ["degC", "°C", "°C"],
     ["CaCO3", "CaCO₃", "CaCO₃"],
-    ["SO4--", "SO₄²⁻", "SO₄²⁻"],
-    ["HCO3-", "HCO₃⁻", "HCO₃⁻"],
-    ["NO3-", "NO₃⁻", "NO₃⁻"],
-    ["Ca++", "Ca²⁺", "Ca²⁺"],
-    ["Mg++", "Mg²⁺", "Mg²⁺"],
-    ["Fe++", "Fe²⁺", "Fe²⁺"],
-    ["Mn++", "Mn²⁺", "Mn²⁺"],
-    ["Pb++", "Pb²⁺", "Pb²⁺"],
 ];
 
 /// The text as it is printed.
@@ -114,7 +106,7 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     if lang == Lang::De && rest.starts_with(COUNTED_AS) {
         let basis = &rest[COUNTED_AS.len()..];
         let length =
-            basis.find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-'))).unwrap_or(basis.len());
+            basis.find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-' | '+' | '^'))).unwrap_or(basis.len());
         let typed = basis[length..].starts_with('\u{201c}');
         return (length > 0 && !typed).then(|| ("/L als ".into(), COUNTED_AS.len()));
     }
@@ -126,6 +118,9 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     }
     if rest.starts_with(|c: char| c.is_ascii_digit()) {
         return moment(rest, lang);
+    }
+    if let Some(formula) = quantity::formula::at_start(rest) {
+        return Some(formula);
     }
     let [code, en, de] = WORDS.into_iter().find(|[code, ..]| rest.starts_with(code))?;
     let after = &rest[code.len()..];
@@ -202,6 +197,8 @@ mod tests {
         assert_eq!(said("Pb 206+207+208@low: 3 (u not stated)"), "Pb 206+207+208: 3");
         assert_eq!(said("S(-II) 0.3; mg/L as CaCO3"), "sulfide 0.3; mg/L as CaCO₃");
         assert_eq!(printed("S(-II)", Lang::De), "Sulfid");
+        assert_eq!(said("mg/L as SO4^2-, Ca++ (Mg^2+); HCO3-"), "mg/L as SO₄²⁻, Ca²⁺ (Mg²⁺); HCO₃⁻");
+        assert_eq!(printed("Pb- und Cd-Gehalte", Lang::De), "Pb- und Cd-Gehalte");
         assert_eq!(printed("3 mg/L as N, „mg/L as S“", Lang::De), "3 mg/L als N, „mg/L as S“");
         assert_eq!(drawing("<g id='2026-07-14'>5e-15 m</g>", Lang::En), "<g id='2026-07-14'>5\u{A0}×\u{A0}10⁻¹⁵ m</g>");
     }

@@ -2,7 +2,7 @@
 
 use super::time_series::{DIGITS, Told, number, year};
 use document::content::{Cell, Column, Table};
-use message::{Digits, Message, Spoken, count, time_series as said, word};
+use message::{Digits, Message, Spoken, count, series as series_said, time_series as said, word};
 use quantity::{Check, Finding, Outcome};
 use series::fitness::Word;
 use series::rows::date_of;
@@ -200,7 +200,8 @@ fn meanings(told: &[Told]) -> Option<Message> {
 }
 
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
-    let change = match trend.slope.filter(|s| !is_open(s)) {
+    let change = match trend.fit_slope().filter(|s| !is_open(s)) {
+        None if trend.slope.is_some() && trend.fit_slope().is_none() => Cell::Missing(series_said::NotFit.text()),
         None => Cell::Missing(said::Open.text()),
         Some(s) => Cell::Text(told_percent(&s).map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
     };
@@ -297,7 +298,7 @@ fn of_trend(t: &Told, trend: &Trend) -> Message {
         test: of_test(trend),
     }
     .into();
-    let Some(s) = trend.slope.filter(|s| !is_open(s)) else { return said::TrendOpen { course }.into() };
+    let Some(s) = trend.fit_slope().filter(|s| !is_open(s)) else { return said::TrendOpen { course }.into() };
     let (low, high) = s.deciding_interval();
     let (slope, low, high) = (number(s.per_year), number(low), number(high));
     let unit = t.series.unit.to_string().into();

@@ -209,6 +209,12 @@ pub struct Trend {
 }
 
 impl Trend {
+    /// The slope where a person may be told it: none where simulation found its interval not fit for this many values
+    /// and non-detects. What the finding on it says stands beside the course all the same.
+    pub fn fit_slope(&self) -> Option<Slope> {
+        self.slope.filter(|_| fitness::of_slope(self.n, self.non_detects).word != fitness::Word::NotFit)
+    }
+
     /// S of the test that answers: where seasons are asked for theirs, since the plain one holds
     /// summers against winters.
     pub fn s(&self) -> i64 {

@@ -390,7 +390,7 @@ pub(crate) fn findings(all: &[Finding]) -> Markup {
                     span.quiet { (stage(f.stage)) ": " } (in_print(&f.as_sentence()))
                     @if !f.compared.is_empty() {
                         br; small {
-                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_u().text())) }
+                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_expanded().text())) }
                         }
                     }
                 }

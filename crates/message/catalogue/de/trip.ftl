@@ -4,7 +4,7 @@ trip-section-twice = Zeile { $row } von well_section sagt noch einmal, was Zeile
 trip-sections-twice = Die Zeilen { $rows } von well_section sagen noch einmal, was Zeilen davor sagen; jede Strecke zählt einmal.
 trip-shut-unknown = Der Brunnen war geschlossen gewesen; ohne seine Schüttung und sein Volumen weiß niemand, wie viel Standwasser übrig war.
 trip-steady = Temperatur, Leitfähigkeit und pH waren seit { $since } konstant, jede Größe nach ihrer Regel.
-trip-oxygen = Der letzte Messwert des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u { $u }).
+trip-oxygen = Der letzte Messwert des gelösten Sauerstoffs vor den Flaschen war { $oxygen-expanded } (k = 2).
 trip-oxygen-stated = Der letzte Messwert des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u nicht angegeben).
 trip-acid-not-timed = Die Zeit vom Füllen bis zur Säure ist nicht verzeichnet.
 trip-acid-within = Die Säure kam { $hours } nach dem Füllen hinein, innerhalb der { $limit } des Programms.
