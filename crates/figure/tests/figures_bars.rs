@@ -7,7 +7,8 @@ use figure::{PHONE, WIDE, ink};
 use proptest::prelude::*;
 
 fn bar(name: &str, share: f64, interval: Option<(f64, f64)>) -> Bar {
-    Bar { name: name.into(), share, interval, words: format!("{:.0} %", 100.0 * share) }
+    let words = if share.is_finite() { format!("{:.0} %", 100.0 * share) } else { "not known".into() };
+    Bar { name: name.into(), share, interval, words }
 }
 
 fn panel(heading: &str, groups: &[(&str, &[Bar])]) -> Panel {
@@ -61,7 +62,7 @@ fn every_bar_is_named_and_numbered_and_stands_free() {
 
 /// Widths of the bars and of their frames, in the order of the drawing.
 fn widths(svg: &str) -> Vec<(f64, bool)> {
-    let rects = svg.split("<rect ").skip(1).filter(|r| r.contains("x=\""));
+    let rects = svg.split("<rect ").skip(1).filter_map(|r| r.split('>').next()).filter(|r| r.starts_with("x="));
     let of = |r: &str| r.split("width=\"").nth(1)?.split('"').next()?.parse::<f64>().ok();
     rects.filter_map(|r| Some((of(r)?, r.contains(ink::WATER)))).collect()
 }

@@ -332,7 +332,7 @@ time_series-steps-out = steps out
 
 time_series-beware-of = beware of
 
-time_series-trends-note = Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05; p and interval allow for the correlation of neighbours where it can be told or assumed. Steps out: p with the steps at changes of method or laboratory taken out.
+time_series-trends-note = Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year; where no change is seen, the changes that are not ruled out. ▲ rises, ▼ falls at p < 0.05; p and interval allow for the correlation of neighbours where it can be told or assumed. Steps out: p with the steps at changes of method or laboratory taken out.
 
 # Table of series without a trend.
 time_series-no-trend-caption = Series without a trend, and why
@@ -385,6 +385,22 @@ time_series-test-untold = { $tau }, p { $p } if neighbours do not resemble each 
 # No line.
 # $course (message): values, years, test
 time_series-trend-open = { $course }.
+
+# Too few values, or too many non-detects, for an interval of the slope.
+# $course (message): values, years, test
+time_series-trend-not-fit = { $course }; so many values and non-detects are not fit for a slope, and none is given.
+
+# No change is seen: what may still be.
+# $course (message): values, years, test
+# $unit (name): of the series
+# $low (message): lower end of the interval of the slope
+# $high (message): upper end
+time_series-trend-within = { $course }; a change between { $low } and { $high } { $unit } a year is not ruled out.
+
+# The same in a table.
+# $low (message): lower end of the interval of the slope
+# $high (message): upper end
+time_series-from-to = { $low } to { $high }
 
 # $course (message): values, years, test
 # $slope (message): figure

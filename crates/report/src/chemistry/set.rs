@@ -115,7 +115,12 @@ fn ions(waters: &[(String, pictures::Columns)]) -> Table {
     let heads = ["Na + K", "Ca", "Mg", "Cl", "HCO₃ + CO₃", "SO₄"];
     let mut columns = vec![Column::words(word::Water.text())];
     columns.extend(heads.map(|h| Column::numbers(h, "meq/L")));
-    Table { caption: paper::Equivalents.text(), columns, rows: waters.iter().map(row).collect(), notes: vec![] }
+    // Of one water nothing stands beside it.
+    let caption = match waters {
+        [(name, _)] => said::Equivalents { water: name.as_str().into() }.text(),
+        _ => paper::Equivalents.text(),
+    };
+    Table { caption, columns, rows: waters.iter().map(row).collect(), notes: vec![] }
 }
 
 /// Many waters: how many could be worked out, Piper, the distribution of the charge balance.
@@ -242,8 +247,12 @@ fn table(members: &[Member]) -> Table {
             ]
         })
         .collect();
+    let caption = match members {
+        [one] => said::InNumbers { water: one.name.as_str().into() }.text(),
+        _ => said::WatersInNumbers.text(),
+    };
     Table {
-        caption: said::WatersInNumbers.text(),
+        caption,
         columns: vec![
             Column::words(word::Water.text()),
             Column::numbers("pH", ""),
