@@ -167,7 +167,7 @@ impl Cell {
     }
 
     /// What is shown.
-    fn plain(&self) -> &Self {
+    pub fn plain(&self) -> &Self {
         match self {
             Self::Of { cell, .. } => cell.plain(),
             other => other,

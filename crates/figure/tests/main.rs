@@ -3,6 +3,7 @@
 
 mod chart;
 mod figures_attribution;
+mod figures_bars;
 mod figures_standing;
 mod figures_strip;
 mod figures_time_series;

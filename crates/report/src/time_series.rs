@@ -23,7 +23,7 @@ use series::rows::date_of;
 use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
 use series::trend::{LEVEL, Trend};
-use series::{Observation, Reading, words};
+use series::{Observation, Reading, fitness, words};
 
 /// p under which a change is called one.
 pub(super) const P: f64 = LEVEL;
@@ -399,7 +399,8 @@ fn picture(record: &Record, t: &Told) -> Illustration {
                 .text(),
             })
             .collect(),
-        trend: t.trend().map(|t| line(s, t)).unwrap_or_default(),
+        // What the test does not tell is not drawn.
+        trend: t.trend().filter(|trend| t.changes() && trend.slope_is_fit()).map(|t| line(s, t)).unwrap_or_default(),
         trend_words: said::Band.text(),
         blanks: blanks.iter().flat_map(|b| points(b)).collect(),
         blanks_words: capital(kinds.join(", ")),

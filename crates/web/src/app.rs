@@ -11,8 +11,8 @@ use crate::lock::lock;
 use crate::open_store::Record;
 use crate::uploads::Uploads;
 use crate::worked::Worked;
-use record::model::Site;
-use record::store::Store;
+use record::model::{Person, Site};
+use record::store::{Filter, Store};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
@@ -59,19 +59,26 @@ pub(crate) struct Called {
     pub name: String,
     /// The data are made up.
     pub invented: bool,
+    /// The people of the programme.
+    pub people: Vec<String>,
 }
 
 /// Sites that the name of a programme lists; more are too many to be read as one name.
 const SITES_NAMED: usize = 3;
 
-fn called(sites: &[Site], file: &str) -> Called {
+fn called(sites: &[Site], people: Vec<String>, file: &str) -> Called {
     let names: Vec<&str> = sites.iter().map(|s| s.name.as_str()).take(SITES_NAMED).collect();
     let more = if sites.len() > SITES_NAMED { " …" } else { "" };
     let stem = Path::new(file).file_stem().map_or(file.into(), |s| s.to_string_lossy());
     Called {
         name: if names.is_empty() { stem.into_owned() } else { names.join(" · ") + more },
         invented: sites.iter().any(|s| s.invented == Some(true)),
+        people,
     }
+}
+
+fn people(store: &Store) -> Result<Vec<String>, record::Error> {
+    Ok(store.list::<Person>(&Filter::all())?.into_iter().map(|p| p.name).collect())
 }
 
 /// The way handlers hold it.
@@ -86,8 +93,10 @@ impl App {
         }
         let name = record::store::short_name(&options.store);
         let record = Record::open(&options.store)?;
-        let sites = record.read_now(Store::sites).map_err(record::Error::from)?;
-        let called = called(&sites, &name);
+        let (sites, people) = record
+            .read_now(|store| Ok::<_, record::Error>((store.sites()?, people(store)?)))
+            .map_err(record::Error::from)?;
+        let called = called(&sites, people, &name);
         Ok(Self {
             name,
             invented: called.invented,
@@ -113,8 +122,8 @@ impl App {
     /// Sites come and are corrected while the programme is served: looked at with every reading.
     pub fn look_at_its_name(&self, store: &Store) {
         // A name is no reason to refuse a page: where the sites cannot be read the page itself says so.
-        if let Ok(sites) = store.sites() {
-            *lock(&self.called) = called(&sites, &self.name);
+        if let (Ok(sites), Ok(people)) = (store.sites(), people(store)) {
+            *lock(&self.called) = called(&sites, people, &self.name);
         }
     }
 }
@@ -134,8 +143,8 @@ mod tests {
 
     #[test]
     fn a_programme_is_called_as_people_call_its_sites() {
-        assert_eq!(called(&[], "reed-end.sqlite").name, "reed-end");
-        assert_eq!(called(&[site("Reed End"), site("Moor")], "x.sqlite").name, "Reed End · Moor");
-        assert_eq!(called(&["a", "b", "c", "d"].map(site), "x").name, "a · b · c …");
+        assert_eq!(called(&[], vec![], "reed-end.sqlite").name, "reed-end");
+        assert_eq!(called(&[site("Reed End"), site("Moor")], vec![], "x.sqlite").name, "Reed End · Moor");
+        assert_eq!(called(&["a", "b", "c", "d"].map(site), vec![], "x").name, "a · b · c …");
     }
 }

@@ -1,5 +1,7 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
+mod accessibility;
+mod acting;
 mod auth;
 mod browser;
 mod case_print;

@@ -106,7 +106,10 @@ attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer-expa
 
 attribution-no-bottles = Flaschen und Quellen: 0 gegeben, mindestens 1 nötig; die Flaschen der Probenahme und die gefragten Quellen angeben
 attribution-no-blank = Blindproben: 0 gegeben, mindestens 1 nötig; ohne eine Blindprobe kann alles das des Wassers sein
-attribution-few-blanks = Blindproben: { $have } gegeben, mindestens { $need } nötig; nach { $need } Quellen ist gefragt: für jede eine Blindprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
+attribution-few-blanks = Blindproben: { $have } gegeben, mindestens { $need } nötig; nach { $need ->
+    [one] { $need } Quelle ist gefragt
+   *[other] { $need } Quellen ist gefragt
+}: für jede eine Blindprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
 attribution-few-bottles = Flaschen: { $have } gegeben, mindestens { $need } nötig; gefragt ist nach { $sources ->
     [one] { $sources } Quelle
    *[other] { $sources } Quellen
@@ -122,6 +125,9 @@ attribution-one-place = verschiedene x der Geraden: 1 gegeben, mindestens 2 nöt
 attribution-point = Punkt { $point }: gefunden x { $x }, y { $y }, u { $u }, erwartet endliche Zahlen mit u über 0
 attribution-volume-of-fill = Volumen der Füllung { $fill }: gefunden { $volume }, erwartet mehr als 0 mL
 attribution-flow-of-sample = Schüttung der Probe { $sample }: gefunden { $flow }, erwartet mehr als 0 L/min
-attribution-not-settled = Die Gewichte der gemeinsamen Anpassung standen nach { $rounds } Runden noch nicht still: ihre Werte und Intervalle gelten auf zwei Stellen.
+attribution-not-settled = Die Gewichte der gemeinsamen Anpassung standen nach { $rounds ->
+    [one] { $rounds } Runde
+   *[other] { $rounds } Runden
+} noch nicht still: ihre Werte und Intervalle gelten auf zwei Stellen.
 attribution-recovery-divided-out = { $water }: { $value } ist durch eine Wiederfindung von { $recovery } geteilt; davor waren es { $before }.
 attribution-line-not-settled = { $line } Ihre Streuung über u hinaus wurde nicht gefunden, ihr u ist also zu klein.

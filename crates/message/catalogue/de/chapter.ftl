@@ -35,4 +35,7 @@ chapter-material = { $material ->
     [steel] Stahl
    *[other] { $material }
 }
-chapter-in-annex = { $n } weitere Zeilen stehen in Anhang A.
+chapter-in-annex = { $n ->
+    [one] { $n } weitere Zeile steht
+   *[other] { $n } weitere Zeilen stehen
+} in Anhang A.

@@ -31,7 +31,10 @@ statement-stands-on-more = Beruht auf { $results } und { $more } weiteren; geprÃ
 statement-result-with-verdict = { $result } ({ $verdict })
 statement-result-without-verdict = { $result } (ohne Urteil)
 statement-compounds-unread = Zu den organischen Stoffen: { $why }.
-statement-well-changed = der Wert des Brunnens: seither { $came } Flaschen hinzugekommen, { $left } weggefallen
+statement-well-changed = der Wert des Brunnens: seither { $came ->
+    [one] { $came } Flasche hinzugekommen
+   *[other] { $came } Flaschen hinzugekommen
+}, { $left } weggefallen
 statement-of-fractions = Fraktion: { $fractions }.
 statement-bottle-changed = die Flasche: { $came ->
     [one] { $came } Stoff kam

@@ -87,7 +87,10 @@ supplement-not-stated = nicht angegeben
 supplement-from-to = { $low } bis { $high }
 supplement-of = { $found } von { $blanks }
 supplement-all = Alle Ergebnisse
-supplement-too-many = Die Aufzeichnung enthält { $results } Ergebnisse, zu viele zum Drucken: Sie stehen in data/results.csv und data/parquet/results.parquet mit den Spalten dieser Tabelle.
+supplement-too-many = Die Aufzeichnung enthält { $results ->
+    [one] { $results } Ergebnis, zu viel zum Drucken: Es steht
+   *[other] { $results } Ergebnisse, zu viele zum Drucken: Sie stehen
+} in data/results.csv und data/parquet/results.parquet mit den Spalten dieser Tabelle.
 supplement-all-text = Neueste Fassung jedes Ergebnisses, Belege eingeschlossen. Wo nicht nachgewiesen, steht die obere Grenze; Nettowerte stehen in data/results.csv.
 supplement-results-of = { $analyte }: Ergebnisse mit Blindprobe, Grenzen und Urteil
 supplement-kind = Art

@@ -24,7 +24,10 @@ trip-seals-whole = { $steps ->
     [one] Das Siegel war bei dem { $steps } verzeichneten Schritt heil.
    *[other] Die Siegel waren bei allen { $steps } verzeichneten Schritten heil.
 }
-trip-seals-whole-where-noted = Die Siegel waren bei { $noted } von { $steps } verzeichneten Schritten heil; die anderen vermerken kein Siegel.
+trip-seals-whole-where-noted = Die Siegel waren bei { $noted } von { $steps ->
+    [one] { $steps } verzeichneten Schritt
+   *[other] { $steps } verzeichneten Schritten
+} heil; die anderen vermerken kein Siegel.
 trip-seals-not-noted = { $steps ->
     [one] Der { $steps } verzeichnete Schritt vermerkt kein Siegel.
    *[other] Keiner der { $steps } verzeichneten Schritte vermerkt ein Siegel.

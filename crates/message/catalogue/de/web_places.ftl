@@ -58,7 +58,7 @@ web_places-trips-caption = { $n ->
    *[other] { $n } Probenahmetage, neueste zuerst
 }
 web_places-trips-newest = { $n ->
-    [one] Die neuesten { $n } von { $found } Probenahmetagen
+    [one] Der neueste von { $found } Probenahmetagen
    *[other] Die neuesten { $n } von { $found } Probenahmetagen
 }
 web_places-trips-none = Noch ist kein Probenahmetag in der Aufzeichnung.
@@ -166,10 +166,10 @@ web_places-blanks-measured = Blindwerte gemessen
 web_places-with-target = Metalle mit Zielwert
 web_places-why-no-blank = Noch kein Flaschenblindwert gemessen.
 web_places-why-no-target = Für keines ihrer Metalle ist ein Zielwert gesetzt.
-web_places-why-decided = { $n ->
-    [one] { $n } von { $found } Metallen entschieden.
-   *[other] { $n } von { $found } Metallen entschieden.
-}
+web_places-why-decided = { $n } von { $found ->
+    [one] { $found } Metall
+   *[other] { $found } Metallen
+} entschieden.
 web_places-why-over = Über dem Zielwert: { $what }.
 web_places-why-open = Mehr Blindwerte würden entscheiden: { $what }.
 web_places-why-all = Jedes Metall mit Zielwert bleibt darunter.

@@ -111,9 +111,18 @@ web_record-noted = Prüfsumme des letzten Eintrags, anderswo festgehalten
 web_record-noted-what = Wie sie am Fuß eines Berichts steht; darf leer bleiben. Mit ihr fällt eine Aufzeichnung auf, deren Ende abgeschnitten wurde.
 web_record-verifying = Die Aufzeichnung wird geprüft
 web_record-comparing = Jeder gespeicherte Wert wird mit seiner Prüfsumme verglichen, jedes Ergebnis neu abgeleitet
-web_record-altered = { $n } Unterschiede: Die Aufzeichnung ist nicht, was sie war.
-web_record-not-derived = Jeder gespeicherte Wert ist, was er war; { $n } abgeleitete kommen anders heraus.
-web_record-intact = { $n } Ereignisse: Jeder gespeicherte Wert und jede Herleitung ist, was sie war.
+web_record-altered = { $n ->
+    [one] { $n } Unterschied
+   *[other] { $n } Unterschiede
+}: Die Aufzeichnung ist nicht, was sie war.
+web_record-not-derived = Jeder gespeicherte Wert ist, was er war; { $n ->
+    [one] { $n } abgeleiteter kommt
+   *[other] { $n } abgeleitete kommen
+} anders heraus.
+web_record-intact = { $n ->
+    [one] { $n } Ereignis
+   *[other] { $n } Ereignisse
+}: Jeder gespeicherte Wert und jede Herleitung ist, was sie war.
 web_record-taking-back = Vorgang { $act } wird zurückgenommen
 web_record-keeping = Die Entscheidung wird festgehalten, alles wird neu abgeleitet
 web_record-rows-stay = { $n ->
@@ -122,7 +131,10 @@ web_record-rows-stay = { $n ->
 } nicht mehr.
 web_record-making-one = Zwei Namen werden vereinigt
 web_record-deriving = Ergebnisse und Urteile werden abgeleitet
-web_record-rows-renamed = { $n } Zeilen werden unter dem neuen Namen gelesen.
+web_record-rows-renamed = { $n ->
+    [one] { $n } Zeile wird
+   *[other] { $n } Zeilen werden
+} unter dem neuen Namen gelesen.
 web_record-kind-analyte = Stoff
 web_record-kind-fraction = Fraktion
 web_record-kind-quantity = Messgröße

@@ -307,13 +307,22 @@ attribution-no-blank = blanks: 0 given, at least 1 needed; without a blank every
 
 # $have (count): blanks
 # $need (count): sources asked about
-attribution-few-blanks = blanks: { $have } given, at least { $need } needed; { $need } sources are asked about: take a blank for each, or join sources that always go together
+attribution-few-blanks = blanks: { $have } given, at least { $need } needed; { $need ->
+    [one] { $need } source is asked about
+   *[other] { $need } sources are asked about
+}: take a blank for each, or join sources that always go together
 
 # $have (count): bottles
 # $need (count): one more than can be told
 # $sources (count): asked about
 # $waters (count): asked about
-attribution-few-bottles = bottles: { $have } given, at least { $need } needed; { $sources } sources and { $waters } waters are asked for: take more blanks, or join sources that always go together
+attribution-few-bottles = bottles: { $have } given, at least { $need } needed; asked for are { $sources ->
+    [one] { $sources } source
+   *[other] { $sources } sources
+} and { $waters ->
+    [one] { $waters } water
+   *[other] { $waters } waters
+}: take more blanks, or join sources that always go together
 
 # $bottle (name): its label
 # $volume (amount): found
@@ -351,7 +360,10 @@ attribution-flow-of-sample = flow of sample { $sample }: found { $flow }, expect
 
 # Numbers of a fit whose weights did not settle.
 # $rounds (count): that were made
-attribution-not-settled = The weights of the joint fit had not settled after { $rounds } rounds: its values and intervals are good to two digits.
+attribution-not-settled = The weights of the joint fit had not settled after { $rounds ->
+    [one] { $rounds } round
+   *[other] { $rounds } rounds
+}: its values and intervals are good to two digits.
 
 # A value beside the one before it was divided by the recovery.
 # $water (name): which

@@ -110,4 +110,7 @@ chapter-material = { $material ->
 }
 
 # $n (count): rows of a table
-chapter-in-annex = { $n } more rows stand in annex A.
+chapter-in-annex = { $n ->
+    [one] { $n } more row stands
+   *[other] { $n } more rows stand
+} in annex A.

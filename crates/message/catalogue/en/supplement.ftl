@@ -164,7 +164,10 @@ supplement-of = { $found } of { $blanks }
 supplement-all = All results
 
 # $results (count): on record
-supplement-too-many = The record holds { $results } results, too many to print: they stand in data/results.csv and data/parquet/results.parquet with the columns of this table.
+supplement-too-many = The record holds { $results ->
+    [one] { $results } result, too many to print: it stands
+   *[other] { $results } results, too many to print: they stand
+} in data/results.csv and data/parquet/results.parquet with the columns of this table.
 supplement-all-text = Newest revision of every result, evidence included. Where not detected the upper bound stands, net values are in data/results.csv.
 
 # $analyte (name): what was measured

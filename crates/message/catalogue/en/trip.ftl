@@ -71,7 +71,10 @@ trip-seals-whole = { $steps ->
 # No seal was broken, and some steps say nothing of it.
 # $noted (count): steps that note a whole seal
 # $steps (count): on record
-trip-seals-whole-where-noted = Seals were whole at { $noted } of { $steps } steps on record; the others note no seal.
+trip-seals-whole-where-noted = Seals were whole at { $noted } of { $steps ->
+    [one] { $steps } step
+   *[other] { $steps } steps
+} on record; the others note no seal.
 
 # No step says anything of a seal.
 # $steps (count): on record

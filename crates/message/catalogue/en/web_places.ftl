@@ -97,7 +97,7 @@ web_places-trips-caption = { $n ->
 # $n (count): how many
 # $found (count): the value
 web_places-trips-newest = { $n ->
-    [one] The newest { $n } of { $found } trips
+    [one] The newest of { $found } trips
    *[other] The newest { $n } of { $found } trips
 }
 
@@ -264,10 +264,10 @@ web_places-why-no-target = No target is set for any of its metals.
 
 # $n (count): how many
 # $found (count): the value
-web_places-why-decided = { $n ->
-    [one] { $n } of { $found } metals decided.
-   *[other] { $n } of { $found } metals decided.
-}
+web_places-why-decided = { $n } of { $found ->
+    [one] { $found } metal
+   *[other] { $found } metals
+} decided.
 
 
 # $what (list): what it is

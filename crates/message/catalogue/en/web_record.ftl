@@ -20,7 +20,10 @@ web_record-sorted = Newest first.
 
 # $shown (count)
 # $of (count)
-web_record-shown = { $shown } of { $of } are shown.
+web_record-shown = { $shown ->
+    [one] { $shown } of { $of } is shown
+   *[other] { $shown } of { $of } are shown
+}.
 
 web_record-older = Older acts
 
@@ -244,13 +247,22 @@ web_record-verifying = Verifying the record
 web_record-comparing = Comparing every stored value with its digest, and deriving every result anew
 
 # $n (count)
-web_record-altered = { $n } differences: the record is not what it was.
+web_record-altered = { $n ->
+    [one] { $n } difference
+   *[other] { $n } differences
+}: the record is not what it was.
 
 # $n (count)
-web_record-not-derived = Every stored value is what it was; { $n } derived ones come out otherwise.
+web_record-not-derived = Every stored value is what it was; { $n ->
+    [one] { $n } derived one comes out otherwise
+   *[other] { $n } derived ones come out otherwise
+}.
 
 # $n (count)
-web_record-intact = { $n } events: every stored value and every derivation is what it was.
+web_record-intact = { $n ->
+    [one] { $n } event
+   *[other] { $n } events
+}: every stored value and every derivation is what it was.
 
 # $act (name)
 web_record-taking-back = Taking act { $act } back
@@ -268,7 +280,10 @@ web_record-making-one = Making two names one
 web_record-deriving = Deriving results and verdicts
 
 # $n (count)
-web_record-rows-renamed = { $n } rows read by the new name.
+web_record-rows-renamed = { $n ->
+    [one] { $n } row bears
+   *[other] { $n } rows bear
+} the new name from now on.
 
 web_record-kind-analyte = analyte
 

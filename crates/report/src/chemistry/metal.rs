@@ -6,6 +6,7 @@ use super::words::{as_sentence, decimals, how_known, percent, solid_alone, subst
 use aqueous::network::network;
 use aqueous::speciation::{Alternative, Request, Saturation, Speciation, speciation};
 use document::content::{Block, Cell, Column, Illustration, Table};
+use figure::bars::{self, Bar, BarsPicture, Group, Panel};
 use figure::shares::{self, SharesPicture, SpeciesLine};
 use figure::{Head, PHONE, WIDE, saturation};
 use message::{Arg, Message, Name, Shown, Spoken, analysis, chemistry, metal as said, paper, word};
@@ -102,29 +103,15 @@ pub fn side_by_side(waters: &[(&Answered, &Speciation)]) -> Vec<Block> {
         let caption = paper::WhatHoldsDown { metal: metal.name.clone() }.text();
         out.push(Block::Table(Table { caption, columns, rows: order.iter().map(row).collect(), notes: vec![] }));
     }
-    let forms = |(a, s, c, _): &&(&Answered, &Speciation, usize, Metal)| {
-        let bare = without_bisulfides(a, s).map_or_else(|| paper::NoneInIt.text(), |b| main_forms(&b, *c));
-        (a.name.clone(), main_forms(s, *c), bare)
-    };
-    let carried: Vec<(String, String, String)> = same.iter().map(forms).collect();
+    let carried: Vec<Carried> = same.iter().map(|(a, s, c, _)| carried(a, s, *c)).collect();
     match &carried[..] {
-        [(_, with, without)] => {
+        [one] => {
+            let without = one.without.as_deref().map_or_else(|| paper::NoneInIt.text(), in_words);
             out.push(Block::Text(
-                paper::Carried { with: with.as_str().into(), without: without.as_str().into() }.text(),
+                paper::Carried { with: in_words(&one.with).into(), without: without.as_str().into() }.text(),
             ));
         }
-        several => {
-            let columns = [word::Water.text(), paper::WithBisulfides.text(), said::WithoutBisulfides.text()];
-            let row = |(name, with, without): &(String, String, String)| {
-                [name, with, without].map(|t| Cell::Text(t.clone())).into()
-            };
-            out.push(Block::Table(Table {
-                caption: paper::WhatCarries { metal: metal.name.clone() }.text(),
-                columns: columns.map(Column::words).into(),
-                rows: several.iter().map(row).collect(),
-                notes: vec![said::BisulfidesInDispute.text()],
-            }));
-        }
+        several => out.push(Block::Figure(carrier_bars(metal, several))),
     }
     let galenas: Vec<String> = same
         .iter()
@@ -290,24 +277,80 @@ fn forms(s: &Speciation, component: usize) -> Vec<Form> {
     out
 }
 
+/// The main species.
+fn main_of(s: &Speciation, component: usize) -> Vec<Form> {
+    forms(s, component).into_iter().take(4).filter(|f| f.1 >= 0.02).collect()
+}
+
+/// Share and interval of a species.
+fn share_in_words((_, share, interval): &Form) -> String {
+    let share = percent(*share, "%");
+    match interval {
+        Some((low, high)) => {
+            paper::ShareWithInterval { share, low: percent(*low, ""), high: percent(*high, "") }.text()
+        }
+        None => share.text(),
+    }
+}
+
+/// Species with their shares in words.
+fn in_words(main: &[Form]) -> String {
+    let form = |f: &Form| {
+        let (species, share) = (Name::from(&f.0), percent(f.1, "%"));
+        match f.2 {
+            Some((low, high)) => {
+                let (low, high) = (percent(low, ""), percent(high, ""));
+                said::FormWithInterval { species, share, low, high }.text()
+            }
+            None => said::Form { species, share }.text(),
+        }
+    };
+    main.iter().map(form).collect::<Vec<_>>().join(", ")
+}
+
 /// The main species in words.
 fn main_forms(s: &Speciation, component: usize) -> String {
-    let main: Vec<String> = forms(s, component)
-        .into_iter()
-        .take(4)
-        .filter(|f| f.1 >= 0.02)
-        .map(|(name, share, interval)| {
-            let (species, share) = (Name::from(name), percent(share, "%"));
-            match interval {
-                Some((low, high)) => {
-                    let (low, high) = (percent(low, ""), percent(high, ""));
-                    said::FormWithInterval { species, share, low, high }.text()
-                }
-                None => said::Form { species, share }.text(),
-            }
-        })
-        .collect();
-    main.join(", ")
+    in_words(&main_of(s, component))
+}
+
+/// What carries a metal in a water, with the metal bisulfides and without them.
+struct Carried {
+    water: String,
+    with: Vec<Form>,
+    /// None where there are none to be left out.
+    without: Option<Vec<Form>>,
+}
+
+fn carried(a: &Answered, s: &Speciation, component: usize) -> Carried {
+    let without = without_bisulfides(a, s).map(|b| main_of(&b, component));
+    Carried { water: a.name.clone(), with: main_of(s, component), without }
+}
+
+/// What carries a metal in several waters, both rival answers beside each other.
+fn carrier_bars(metal: &Metal, waters: &[Carried]) -> Illustration {
+    let bar = |f: &Form| Bar { name: f.0.clone(), share: f.1, interval: f.2, words: share_in_words(f) };
+    let group = |water: &str, forms: Option<&[Form]>| Group {
+        name: water.into(),
+        bars: forms.unwrap_or_default().iter().map(bar).collect(),
+        instead: forms.map_or_else(|| paper::NoneInIt.text(), |_| String::new()),
+    };
+    let with = waters.iter().map(|w| group(&w.water, Some(&w.with)));
+    let without = waters.iter().map(|w| group(&w.water, w.without.as_deref()));
+    let panels = vec![
+        Panel { heading: paper::WithBisulfides.text(), groups: with.collect() },
+        Panel { heading: said::WithoutBisulfides.text(), groups: without.collect() },
+    ];
+    let head = Head {
+        id: format!("carriers-{}", metal.symbol),
+        title: paper::WhatCarries { metal: metal.name.clone() }.text(),
+        desc: BarsPicture::in_words(&panels),
+    };
+    let picture = BarsPicture { head, under: String::new(), panels };
+    Illustration {
+        wide: bars::draw(&picture, WIDE),
+        phone: Some(bars::draw(&picture, PHONE)),
+        caption: said::BisulfidesInDispute.text(),
+    }
 }
 
 fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {

@@ -88,7 +88,7 @@ pub(crate) async fn guard(
     };
     close(response.headers_mut(), own);
     if let Some(language) = language {
-        let [(name, value)] = set_cookie(app.options.behind_tls, LANGUAGE_COOKIE, language.code(), YEAR_S);
+        let [(name, value)] = set_cookie(app.options.behind_tls, LANGUAGE_COOKIE, language.code(), Some(YEAR_S));
         // Its code is of letters alone, and another cookie may be set beside it.
         if let Ok(value) = HeaderValue::from_str(&value) {
             response.headers_mut().append(name, value);
@@ -201,15 +201,12 @@ pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> Ip
     app.options.behind_tls.then(told).flatten().unwrap_or_else(|| peer.ip())
 }
 
-/// A cookie to be kept for some seconds: never sent to another site, never read by script, by TLS alone where a proxy with
+/// A cookie to be kept for some seconds, or until the browser is closed: never sent to another site, never read by script, by TLS alone where a proxy with
 /// TLS stands before the web interface.
-pub(crate) fn set_cookie(behind_tls: bool, name: &str, value: &str, seconds: i64) -> [(HeaderName, String); 1] {
-    let cookie = Cookie::build((name, value))
-        .path("/")
-        .http_only(true)
-        .same_site(SameSite::Lax)
-        .max_age(cookie::time::Duration::seconds(seconds))
-        .secure(behind_tls);
+pub(crate) fn set_cookie(behind_tls: bool, name: &str, value: &str, seconds: Option<i64>) -> [(HeaderName, String); 1] {
+    let mut cookie =
+        Cookie::build((name, value)).path("/").http_only(true).same_site(SameSite::Lax).secure(behind_tls).build();
+    cookie.set_max_age(seconds.map(cookie::time::Duration::seconds));
     [(header::SET_COOKIE, cookie.to_string())]
 }
 
@@ -308,8 +305,9 @@ mod tests {
             parts[1..].sort_unstable();
             assert_eq!((name, &parts[..]), (header::SET_COOKIE, expected));
         };
-        check(false, "1", 7, &["limpid-session=1", "HttpOnly", "Max-Age=7", "Path=/", "SameSite=Lax"]);
-        check(true, "", 0, &["limpid-session=", "HttpOnly", "Max-Age=0", "Path=/", "SameSite=Lax", "Secure"]);
+        check(false, "1", Some(7), &["limpid-session=1", "HttpOnly", "Max-Age=7", "Path=/", "SameSite=Lax"]);
+        check(true, "", Some(0), &["limpid-session=", "HttpOnly", "Max-Age=0", "Path=/", "SameSite=Lax", "Secure"]);
+        check(false, "1", None, &["limpid-session=1", "HttpOnly", "Path=/", "SameSite=Lax"]);
     }
 
     #[test]

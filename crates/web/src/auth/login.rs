@@ -78,7 +78,7 @@ pub(crate) async fn enter(
     };
     app.throttle.succeeded(&name, &address, begun);
     let number = app.sessions.begin(&account);
-    let set = set_cookie(app.options.behind_tls, COOKIE, &number, 43_200);
+    let set = set_cookie(app.options.behind_tls, COOKIE, &number, Some(43_200));
     Ok((set, Redirect::to(&to)).into_response())
 }
 
@@ -91,7 +91,7 @@ pub(crate) async fn leave(
 ) -> Result<Response, HttpError> {
     app.tokens.check(Filled(fields).get("token"), &who.bound)?;
     app.sessions.end(&cookie(&headers, COOKIE).unwrap_or_default());
-    let set = set_cookie(app.options.behind_tls, COOKIE, "", 0);
+    let set = set_cookie(app.options.behind_tls, COOKIE, "", Some(0));
     Ok((set, Redirect::to("/login")).into_response())
 }
 
@@ -101,7 +101,7 @@ pub(crate) async fn name(
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, HttpError> {
-    let filled = Filled(fields);
+    let filled = Filled(fields).with_other_names();
     app.tokens.check(filled.get("token"), &who.bound)?;
     if who.session {
         return Err(HttpError::refused("Who has logged in acts under that name."));
@@ -113,6 +113,6 @@ pub(crate) async fn name(
         )));
     }
     let back = decoded(filled.get("to")).unwrap_or_default();
-    let set = set_cookie(app.options.behind_tls, NAME_COOKIE, &encoded(&name), 31_536_000);
+    let set = set_cookie(app.options.behind_tls, NAME_COOKIE, &encoded(&name), None);
     Ok((set, Redirect::to(own_path(&back).unwrap_or("/"))).into_response())
 }

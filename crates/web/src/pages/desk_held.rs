@@ -148,10 +148,5 @@ fn table(rows: &[Held], weights: &Weights) -> Markup {
 /// The verdict as a mark with its word for who does not see it.
 pub(crate) fn mark(v: VerdictWord) -> Markup {
     let word = super::word(v);
-    let class = match v {
-        VerdictWord::Accepted => "state met",
-        VerdictWord::Provisional => "state unknown",
-        VerdictWord::Rejected => "state not",
-    };
-    html! { span class=(class) { span aria-hidden="true" { (word.sign()) } span.unseen { (crate::blocks::word_of(word)) ": " } } }
+    html! { span class=(format!("vd {}", word.word())) { (crate::blocks::square(word)) span.unseen { (crate::blocks::word_of(word)) ": " } } }
 }
