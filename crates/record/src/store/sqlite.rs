@@ -180,6 +180,11 @@ fn open_immutable(path: &Path) -> rusqlite::Result<Connection> {
     if Path::new(&log).metadata().is_ok_and(|m| m.len() > 0) {
         return Err(rusqlite::Error::InvalidPath(log.into()));
     }
+    without_log(path)
+}
+
+/// The file as it stands, as one who copied it alone has it.
+fn without_log(path: &Path) -> rusqlite::Result<Connection> {
     let address = format!("file:{}?immutable=1", percent_encode(path.as_os_str().as_encoded_bytes(), CODED));
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
     Connection::open_with_flags(address, flags)
@@ -302,6 +307,11 @@ reads_through_a_view!(Sqlite);
 reads_through_a_view!(SqliteWriting<'_>);
 
 impl Backend for Sqlite {
+    fn last_event_without_log(&self) -> Option<i64> {
+        let alone = without_log(&self.path).ok()?;
+        alone.query_row("SELECT coalesce(max(id), 0) FROM event", [], |row| row.get(0)).ok()
+    }
+
     fn writing(&mut self) -> Result<Box<dyn Writing + '_>, StoreError> {
         if self.read_only {
             return Err(StoreError::ReadOnly { path: self.path.clone() });
