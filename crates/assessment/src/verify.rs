@@ -89,7 +89,8 @@ impl Verified {
     /// The answer.
     pub fn answer(&self) -> Answer {
         let values = self.derived.iter().any(|d| d.way == Way::Value);
-        if !self.rows.differences.is_empty() || !self.witnesses.faults.is_empty() || (values && self.reach.is_current()) {
+        if !self.rows.differences.is_empty() || !self.witnesses.faults.is_empty() || (values && self.reach.is_current())
+        {
             Answer::Altered
         } else if self.derived.is_empty() && !self.by_another_engine() {
             Answer::Intact
@@ -113,9 +114,11 @@ impl Verified {
         }
         out.extend(self.stuck.iter().map(|s| format!("{s}: it gives no results as the record stands")));
         match self.answer() {
-            Answer::Altered if self.rows.differences.is_empty() && self.witnesses.faults.is_empty() => out.push(format!(
-                "engine {ENGINE} derived these and nothing came since: they were altered together with their chain"
-            )),
+            Answer::Altered if self.rows.differences.is_empty() && self.witnesses.faults.is_empty() => {
+                out.push(format!(
+                    "engine {ENGINE} derived these and nothing came since: they were altered together with their chain"
+                ))
+            }
             Answer::NotDerived => {
                 let behind = self.reach.in_words().unwrap_or_else(|| "the same in other words".into());
                 out.push(if self.reach.engine.is_some_and(|e| e > ENGINE) {
@@ -166,7 +169,8 @@ pub fn verify_watched(store: &Store, asked: &Asked, watch: Watch) -> Result<Veri
 /// The store cannot be read; evidence that nothing can be derived from.
 pub fn differences(store: &Store) -> Result<Vec<String>, Error> {
     let rows = Verification { head: None, events: 0, rows: 0, differences: vec![] };
-    let mut out = Verified { rows, derived: vec![], reach: reach(store)?, stuck: vec![], witnesses: Witnesses::default() };
+    let mut out =
+        Verified { rows, derived: vec![], reach: reach(store)?, stuck: vec![], witnesses: Witnesses::default() };
     compare(store, &|_| true, &mut out)?;
     Ok(out.derived.into_iter().map(|d| d.sentence).collect())
 }

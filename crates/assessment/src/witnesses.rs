@@ -7,7 +7,7 @@
 //! anchor and the last signature cover, every event since, and faults where the record is not what they know.
 //!
 //! Moments are compared only where they name their offset from universal time. A clock that was wrong is named and is no
-//! fault: nobody's clock is always right. Checked in `crates/cli/tests/trust.rs`.
+//! fault: nobody's clock is always right. Checked in `crates/programme/tests/rewritten.rs` and `crates/cli/tests/proofs.rs`.
 
 use message::{Arg, Date, Message, Name, count, trust as says};
 use record::error::Error;
@@ -429,6 +429,8 @@ pub struct ToSign {
     pub events: i64,
     /// The sign-off; none for the head.
     pub sign_off: Option<i64>,
+    /// What the sign-off speaks of; none for the head.
+    pub subject: Option<i64>,
 }
 
 /// What a person's key has not signed yet: each sign-off that the person made, and the head.
@@ -445,11 +447,16 @@ pub fn to_sign(store: &Store, person: &str) -> Result<Vec<ToSign>, StoreError> {
     let signed: HashSet<i64> = signatures(store)?.iter().filter_map(|s| s.sign_off_id).collect();
     let waiting = store.sign_offs()?.into_iter().filter(|s| s.person == person && !signed.contains(&s.id));
     let line = |s: SignOff| {
-        record.line_of(&raw, s.id).map(|(events, line)| ToSign { line, events, sign_off: Some(s.id) })
+        record.line_of(&raw, s.id).map(|(events, line)| ToSign {
+            line,
+            events,
+            sign_off: Some(s.id),
+            subject: Some(s.subject_id),
+        })
     };
     let mut out: Vec<ToSign> = waiting.filter_map(line).collect();
     let events = count(record.heads.len());
-    out.extend(record.head(events).map(|h| ToSign { line: h.to_string(), events, sign_off: None }));
+    out.extend(record.head(events).map(|h| ToSign { line: h.to_string(), events, sign_off: None, subject: None }));
     Ok(out)
 }
 

@@ -29,6 +29,7 @@ mod profiles;
 mod quality;
 mod recipes;
 mod request;
+mod rewritten;
 mod same_water;
 mod series_of;
 mod shadow;

@@ -65,10 +65,14 @@ trust-in-use = in Gebrauch
 trust-no-keys = keine Schlüssel vermerkt: `limpid keys STORE --add FILE --as PERSON`
 trust-lost-what-now = was { $key } vorher unterschrieben hat, bleibt und wird genannt; was ohne ihn gelten soll, ist mit einem anderen Schlüssel neu zu unterschreiben
 trust-signed = { $n ->
-    [0] keine Zeichnung wartete
+    [one] eine Zeile
+   *[other] { $n } Zeilen
+} für { $person } mit Schlüssel { $key } unterschrieben
+trust-waiting = { $n ->
     [one] eine Zeichnung
    *[other] { $n } Zeichnungen
-} von { $person } und der Kopf des Programms sind mit Schlüssel { $key } unterschrieben
+} von { $person } ohne Unterschrift mit Schlüssel: `limpid sign STORE RESULT --key FILE`, oder alle mit --all
+trust-nothing-to-sign = dort wartet keine Zeichnung von { $person } auf eine Unterschrift; mit --why entsteht eine neue
 trust-mail-subject = Kopf eines Programms nach { $n } Vorgängen: { $head }
 trust-mail-body = Bitte bewahren Sie diese Zeile unverändert auf, wo ich sie nicht ändern kann; eine Antwort ist nicht nötig. Sie steht für alles, was mein Programm in diesem Augenblick enthielt, und verrät nichts davon. Wenn jemand sie eines Tages erbittet, schicken Sie sie bitte so zurück.
 trust-anchor-next = dort aufbewahren, wo das Programm nicht ist: `limpid anchor STORE --receipt FILE --kept-by WHO --as PERSON` vermerkt, wer sie hat

@@ -195,10 +195,19 @@ trust-lost-what-now = what { $key } signed before stays and is named; sign anew 
 # $person (name)
 # $key (name)
 trust-signed = { $n ->
-    [0] no sign-off waited
+    [one] one line
+   *[other] { $n } lines
+} signed for { $person } by key { $key }
+
+# $n (count)
+# $person (name)
+trust-waiting = { $n ->
     [one] one sign-off
    *[other] { $n } sign-offs
-} of { $person } and the head of the record are signed by key { $key }
+} of { $person } without signature by key: `limpid sign STORE RESULT --key FILE`, or all of them with --all
+
+# $person (name)
+trust-nothing-to-sign = no sign-off of { $person } waits for a signature there; with --why a new one is made
 
 # Anchors.
 

@@ -27,7 +27,10 @@ pub(super) const KEY_END: Table = Table {
     about: "Keys that are used no longer.",
     columns: &[
         since(PROOFS, req("person_key", Row("person_key"), "Key")),
-        since(PROOFS, req("how", Word(KeyEndHow::WORDS), "retired: laid aside by its owner; lost: another may have it")),
+        since(
+            PROOFS,
+            req("how", Word(KeyEndHow::WORDS), "retired: laid aside by its owner; lost: another may have it"),
+        ),
         since(PROOFS, req("why", Text, "Reason")),
         since(PROOFS, opt("person", Row("person"), "Who said so")),
     ],

@@ -36,6 +36,7 @@ mod sqlite;
 mod trace;
 mod transfer;
 mod undo;
+mod unfinished;
 mod verify;
 
 pub use act::{Act, AmendmentIn, RawFileIn};
@@ -52,6 +53,7 @@ pub use said::Said;
 pub use server::{ServerError, is_server, readable, short_name, shown};
 pub use transfer::{Copied, move_programme, restore};
 pub use undo::UNDOABLE;
+pub use unfinished::{LeftOver, left_over};
 pub use verify::{Difference, Verification};
 
 use crate::schema::{TABLES, Table};
@@ -130,6 +132,16 @@ pub fn named(author: &str) -> Result<(), StoreError> {
         return Ok(());
     }
     Err(StoreError::Nobody { found: author.into() })
+}
+
+/// How many events the file of a programme holds by itself, and the hash of the last, without writing anything beside it:
+/// of a copy that was just made.
+///
+/// # Errors
+/// The file cannot be read.
+pub fn told_by_file(path: &Path) -> Result<(i64, Option<EventHash>), StoreError> {
+    let last = sqlite::last_event_of_file(path)?;
+    Ok((last.as_ref().map_or(0, |(n, _)| *n), last.and_then(|(_, h)| h.try_into().ok()).map(EventHash)))
 }
 
 /// BLAKE3 and size of what a reader gives, without holding it.

@@ -12,6 +12,7 @@ use crate::page::{self, Place};
 use crate::written::{moment, quoted, size, spoken, written};
 use assessment::verdict::Rules;
 use assessment::verify::{Answer, verify_watched};
+use assessment::witnesses::Asked;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
@@ -218,6 +219,7 @@ pub(crate) async fn undo(
             let rows = done.as_ref().map_or(0, |done| done.rows.values().sum::<u64>());
             let mut told = followed(done.map(|done| done.followed))?;
             told.insert(0, says::RowsStay { n: i64::try_from(rows).unwrap_or(i64::MAX) }.text());
+            told.extend(found.witnesses.messages().iter().map(Spoken::text));
             Ok(Outcome { to: "/record".into(), told })
         })
         .await?;
@@ -536,7 +538,11 @@ pub(crate) async fn verify(
         let to = jobs::begin(&app, &who, &says::Verifying.text(), move |app, job| {
             job.step(&says::Comparing.text())?;
             let watch = |words: &str| job.goes_on(words);
-            let found = app.record.read_now(|store| verify_watched(store, noted, &watch))?;
+            let found = app.record.read_now(|store| {
+                let now = now();
+                let asked = Asked { noted, now: Some(&now), ..Asked::default() };
+                verify_watched(store, &asked, &watch)
+            })?;
             let mut told: Vec<String> = found.in_words().iter().map(|line| older(line)).collect();
             let n = count(found.rows.differences.len() + found.derived.len());
             match found.answer() {
