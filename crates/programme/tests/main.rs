@@ -33,6 +33,7 @@ mod rewritten;
 mod same_water;
 mod series_of;
 mod shadow;
+mod signed;
 mod simulated_run;
 mod statement;
 #[path = "../../record/tests/store_common/mod.rs"]
