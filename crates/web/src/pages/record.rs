@@ -219,7 +219,6 @@ pub(crate) async fn undo(
             let rows = done.as_ref().map_or(0, |done| done.rows.values().sum::<u64>());
             let mut told = followed(done.map(|done| done.followed))?;
             told.insert(0, says::RowsStay { n: i64::try_from(rows).unwrap_or(i64::MAX) }.text());
-            told.extend(found.witnesses.messages().iter().map(Spoken::text));
             Ok(Outcome { to: "/record".into(), told })
         })
         .await?;
@@ -552,6 +551,7 @@ pub(crate) async fn verify(
                     told.push(says::Intact { n: i64::try_from(found.rows.events).unwrap_or(i64::MAX) }.text());
                 }
             }
+            told.extend(found.witnesses.messages().iter().map(message::Spoken::text));
             Ok(Outcome { to: "/record".into(), told })
         })
         .await?;
