@@ -32,3 +32,4 @@ pub mod verdict;
 pub mod verify;
 pub mod well_value;
 pub mod wells;
+pub mod witnesses;

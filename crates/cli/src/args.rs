@@ -1,5 +1,9 @@
 //! The arguments, as the command-line contract lists them.
 
+mod proofs;
+
+pub use proofs::{Anchor, KeyFile, Keys, Sign, Verify};
+
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use field_sheet::LabelGrid;
 use std::path::PathBuf;
@@ -107,19 +111,12 @@ pub enum Command {
         #[command(flatten)]
         hand: Hand,
     },
-    /// Stand for a verdict with name and reason
-    Sign {
-        /// The programme
-        store: String,
-        /// Identity of the result
-        #[arg(allow_hyphen_values = true)]
-        result: String,
-        #[command(flatten)]
-        hand: Hand,
-        /// The reason, kept for good
-        #[arg(long)]
-        why: String,
-    },
+    /// Stand for a verdict with name and reason; with --key, sign it or the head of the record by your own key
+    Sign(Sign),
+    /// Keys of persons: whose signature is whose; add, retire, say that one was lost; write what a stranger needs
+    Keys(Keys),
+    /// The head of the record for others to keep (a line, a mail, a request for a time stamp), and what comes back
+    Anchor(Anchor),
     /// The programme's table of checks beside the one of this version; take rules of this version in
     Checks(Checks),
     /// Profiles of checks for laboratories, meters and counts: list, show, choose which judges what, edit
@@ -229,16 +226,7 @@ pub enum Command {
     /// Supplement for the reviewers of a paper: tables as PDF and web page, and the data package
     Supplement(Export),
     /// Is every stored value and every derivation still what it was?
-    Verify {
-        /// The programme, or the folder of a data package
-        store: String,
-        /// The head hash of an earlier report or export: shows a tail that was cut
-        #[arg(long)]
-        head: Option<String>,
-        /// One JSON document on stdout
-        #[arg(long)]
-        json: bool,
-    },
+    Verify(Verify),
     /// Copy a programme, also one on a server, to a file while it is in use
     Backup {
         /// The programme

@@ -27,6 +27,7 @@ mod page_one;
 mod papers;
 mod password;
 mod profiles;
+mod proofs;
 mod recipes;
 mod record;
 mod report;

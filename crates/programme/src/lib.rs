@@ -12,6 +12,7 @@ pub mod limits_of;
 pub mod pairs;
 pub mod plan;
 pub mod profiles;
+pub mod proofs;
 pub mod recipes;
 pub mod request;
 pub mod shadow;

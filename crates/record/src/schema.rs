@@ -12,6 +12,7 @@ mod intake;
 mod judged;
 mod measured;
 mod place;
+mod proved;
 mod trip;
 
 pub use column::{Column, FixedUnit, Kind, Range, Sign, UnitOf};
@@ -92,6 +93,9 @@ const SAYINGS: u32 = 6;
 /// The version that brought profiles of checks, a laboratory's own quality, and requests with blind labels.
 const PROFILES: u32 = 9;
 
+/// The version that brought keys, signatures and anchors.
+const PROOFS: u32 = 11;
+
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
 }
@@ -155,6 +159,10 @@ pub const TABLES: &[Table] = &[
     judged::UNDONE,
     judged::UNDONE_ROWS,
     judged::SAME_NAME,
+    proved::PERSON_KEY,
+    proved::KEY_END,
+    proved::SIGNED,
+    proved::ANCHOR,
 ];
 
 impl Table {

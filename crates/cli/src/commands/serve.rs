@@ -1,6 +1,6 @@
 //! `limpid serve`: the web interface, until Ctrl-C. `limpid account`: who may come in beyond this machine.
 
-use super::open;
+use super::{named, open};
 use crate::args::{Account, AccountAct, Serve};
 use crate::failure::Failure;
 use crate::out::say;
@@ -30,6 +30,7 @@ pub fn run(args: &Serve) -> Result<(), Failure> {
         person: args.hand.name().to_string(),
         behind_tls: args.behind_tls,
     };
+    say!("{}", named(&open(&args.store)?)?.in_english());
     let store = record::store::shown(&args.store);
     let ready = move |address: SocketAddr| {
         say!("{store}: http://{address}/  (Ctrl-C ends it)");

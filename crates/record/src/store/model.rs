@@ -728,6 +728,49 @@ rows! {
         "Event that took it back" event: i64 = "event",
     }
 
+    "A person's public key."
+    PersonKey from "person_key" {
+        "What people compare keys by" fingerprint: String = "fingerprint",
+        "Whose" person: String = "person.name",
+        "The key as one line" public_key: String = "public_key",
+        "Signature by the key of the line that says whose it is" proof: String = "proof",
+        "Event" event: i64 = "event",
+    }
+
+    "A key that is used no longer."
+    KeyEnd from "key_end" {
+        "Key" person_key_id: i64 = "person_key",
+        "Its fingerprint" fingerprint: String = "person_key.fingerprint",
+        "Laid aside, or lost" how: KeyEndHow = "how",
+        "Reason" why: String = "why",
+        "Who said so" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+
+    "A signature by key."
+    Signed from "signed" {
+        "Key" person_key_id: i64 = "person_key",
+        "Its fingerprint" fingerprint: String = "person_key.fingerprint",
+        "What was signed" what: SignedWhat = "what",
+        "The sign-off" sign_off_id: Option<i64> = "sign_off",
+        "Number of the last event that it covers" events: i64 = "events",
+        "What was signed, as it was signed" line: String = "line",
+        "The signature" signature: String = "signature",
+        "Event" event: i64 = "event",
+    }
+
+    "A head that others keep."
+    Anchor from "anchor" {
+        "Number of the last event that it covers" events: i64 = "events",
+        "Hash of that event" head: String = "head",
+        "How it is kept" kind: AnchorKind = "kind",
+        "Who keeps it, or where" kept_by: String = "kept_by",
+        "When an authority stamped it" stamped_at: Option<String> = "stamped_at",
+        "The authority's answer" receipt: Option<Vec<u8>> = "receipt",
+        "Who took it in" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+
     "A result that a statement stands on."
     StatementUse from "statement_use" {
         "Statement" statement_id: i64 = "statement",
