@@ -134,7 +134,7 @@ fn input(name: &str) -> part::Input {
 }
 
 /// A normal deviate (Box & Muller 1958, Ann. Math. Stat. 29:610).
-fn normal(rng: &mut ChaCha8Rng) -> f64 {
+pub(crate) fn normal(rng: &mut ChaCha8Rng) -> f64 {
     let (a, b) = (1.0 - rng.random::<f64>(), rng.random::<f64>());
     (-2.0 * libm::log(a)).sqrt() * libm::cos(2.0 * PI * b)
 }
