@@ -7,6 +7,7 @@
 //! * [`well`] — construction, flow from timed fills, contact time with each pipe material, head.
 //! * [`pipe`], [`purge`] — what the pipe adds, washout of standing water, steady readings.
 //! * [`welltest`], [`functions`] — transmissivity and storage from flow or drawdown in time.
+//! * [`age`] — time since recharge by environmental tracers.
 //! * [`travel`], [`mixing`] — travel time and capture width; the overflow in the river.
 //! * [`Reason`] — why there is no answer, as a message.
 //!
@@ -16,6 +17,7 @@
 // Readings and zeros are compared as they were written down, not as they were computed.
 #![allow(clippy::float_cmp)]
 
+pub mod age;
 pub mod calc;
 pub mod functions;
 pub mod mixing;
