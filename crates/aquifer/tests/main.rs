@@ -2,7 +2,11 @@
 
 mod calc;
 mod reason;
+mod scipy;
+mod validation_carbon14;
 mod validation_functions;
+mod validation_isotopes;
+mod validation_noble;
 mod validation_purge;
 mod validation_tests;
 mod validation_travel;

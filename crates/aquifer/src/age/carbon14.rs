@@ -16,7 +16,7 @@
 
 use super::constants::{constant, number};
 use super::draws::{Dice, Spread, spread};
-use super::measured::WithU;
+use super::measured::{Carbon14, WithU};
 use crate::Reason;
 use message::{Digits, Message, Share, Shown, aquifer as part, origin as said};
 use serde::{Deserialize, Serialize};
@@ -205,7 +205,9 @@ pub struct Dated {
     pub a0_pmc: f64,
     /// Age by the values as given, years; none where no 14C is left by them. Nought or less: modern, or A0 too low.
     pub years: Option<f64>,
-    /// The same with the u of everything; ends beyond any number where 14C may be none.
+    /// q with the u of everything.
+    pub q_spread: Option<Spread>,
+    /// Age with the u of everything; ends beyond any number where 14C may be none.
     pub spread: Option<Spread>,
     /// Whether it stands in the band: q from 0.4 to 1.05.
     pub in_band: bool,
@@ -220,6 +222,8 @@ pub struct CarbonAge {
     pub f14c: WithU,
     /// Half-life used, years, and its u.
     pub half_life: WithU,
+    /// F14C after the carbon of the sulfide, taken as dead, is out.
+    pub f14c_corrected: f64,
     /// Every correction that applies.
     pub dated: Vec<Dated>,
     /// Union of their 95 % ranges, years; none where no age can be given. No upper end where 14C may be none.
@@ -234,6 +238,17 @@ pub struct CarbonAge {
     pub refused: Vec<(Correction, Message)>,
     /// What a person should see beside the numbers.
     pub findings: Vec<Message>,
+}
+
+impl CarbonAge {
+    /// As a joint fit with other tracers takes it: what is left of an A0 within the 95 % ranges of the corrections that
+    /// stand. None where none does.
+    pub fn with_start(&self) -> Option<Carbon14> {
+        let ends = self.dated.iter().filter(|d| d.in_band).filter_map(|d| d.q_spread).map(|q| (q.low_95, q.high_95));
+        let (a0_low, a0_high) = ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
+        let u = self.f14c.u * self.f14c_corrected / self.f14c.value;
+        Some(Carbon14 { f14c: self.f14c_corrected, u: if u > 0.0 { u } else { self.f14c.u }, a0_low, a0_high })
+    }
 }
 
 /// One draw of everything.
@@ -346,6 +361,7 @@ pub fn age(c: &Carbon) -> Result<CarbonAge, Reason> {
     let mut out = CarbonAge {
         f14c,
         half_life: table("14C.halflife"),
+        f14c_corrected: as_given.f14c,
         dated: vec![],
         band: None,
         band_read_in_print: None,
@@ -375,6 +391,7 @@ pub fn age(c: &Carbon) -> Result<CarbonAge, Reason> {
             q,
             a0_pmc: 100.0 * q,
             years: as_given.years(correction).filter(|t| t.is_finite()),
+            q_spread: spread(|dice| state(c, dice)?.q(correction)),
             spread: spread(|dice| state(c, dice)?.years(correction)),
             in_band: (number("14C.q.least")..=number("14C.q.most")).contains(&q),
             read_in_print: correction.read_in_print(),

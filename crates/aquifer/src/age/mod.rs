@@ -4,6 +4,7 @@
 //! * [`carbon14`] — the band of ages over the corrections for carbon of the rock.
 //! * [`isotopes`], [`seasons`] — water isotopes: evaporation, season, height, the yearly wave in the well.
 //! * [`chloride`] — recharge by the balance of chloride.
+//! * [`measured`] — a tracer as a laboratory measured it, in the unit of the models.
 //! * [`constants`] — the tables of constants, with source and whether that was seen.
 //!
 //! An age never stands without its model, half-life and u; it proves neither purity nor safety to drink.
@@ -19,4 +20,4 @@ pub mod noble;
 pub mod seasons;
 
 pub use draws::Spread;
-pub use measured::WithU;
+pub use measured::{Carbon14, Level, Measured, Recharge, Tracer, WithU};

@@ -2,6 +2,7 @@
 
 use super::read::Object;
 use crate::Reason;
+use crate::age::WithU;
 use crate::age::carbon14::{self, Carbon, Looked, Reported, percent_modern_alone, years_without_half_life};
 use crate::age::chloride::{self, Balance, Runoff};
 use crate::age::isotopes::{
@@ -9,7 +10,6 @@ use crate::age::isotopes::{
 };
 use crate::age::noble::{self, Gas, Gases, Lapse, MeasuredGas, height_line, mol_per_kg};
 use crate::age::seasons::{Dated, wave, young_water};
-use crate::age::WithU;
 use message::Message;
 use quantity::{CalcError, Calculation};
 use serde_json::{Map, Value, json};
@@ -40,7 +40,11 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         out.insert("chloride".into(), chloride_balance(&balance, &mut warnings)?);
     }
     if out.is_empty() {
-        return Err(CalcError::refused("input", "nothing", "one of water, well_series, noble_gases, carbon_14, chloride"));
+        return Err(CalcError::refused(
+            "input",
+            "nothing",
+            "one of water, well_series, noble_gases, carbon_14, chloride",
+        ));
     }
     out.insert(
         "method".into(),
@@ -225,7 +229,10 @@ fn noble_gases(o: &Object, warnings: &mut Vec<String>) -> Result<Value, CalcErro
             temperature_c: number(&l, "temperature_C")?,
             k_per_km: number(&l, "K_per_km")?,
         };
-        out.insert("meets_lapse_at".into(), json!(lapse.meets(&line).map(|(h, t)| json!({"height_m": h, "temperature_C": t}))));
+        out.insert(
+            "meets_lapse_at".into(),
+            json!(lapse.meets(&line).map(|(h, t)| json!({"height_m": h, "temperature_C": t}))),
+        );
         warn(warnings, noble::colder(&r, &lapse).as_slice());
     }
     Ok(Value::Object(out))
@@ -234,10 +241,9 @@ fn noble_gases(o: &Object, warnings: &mut Vec<String>) -> Result<Value, CalcErro
 fn numbers(o: &Object, key: &str) -> Result<Vec<f64>, CalcError> {
     match o.map.get(key) {
         None => Ok(vec![]),
-        Some(Value::Array(all)) => all
-            .iter()
-            .map(|v| v.as_f64().ok_or_else(|| CalcError::refused(o.place(key), v, "numbers")))
-            .collect(),
+        Some(Value::Array(all)) => {
+            all.iter().map(|v| v.as_f64().ok_or_else(|| CalcError::refused(o.place(key), v, "numbers"))).collect()
+        }
         Some(v) => Err(CalcError::refused(o.place(key), v, "a list of numbers")),
     }
 }
@@ -248,7 +254,8 @@ fn measured_gas(o: &Object) -> Result<MeasuredGas, CalcError> {
         .into_iter()
         .find(|g| g.symbol() == symbol)
         .ok_or_else(|| CalcError::refused(o.place("gas"), symbol, "one of He, Ne, Ar, Kr, Xe, N2"))?;
-    let units: [(&str, f64); 4] = [("mol_kg", 1.0), ("umol_kg", 1e-6), ("nmol_kg", 1e-9), ("cm3STP_g", mol_per_kg(1.0))];
+    let units: [(&str, f64); 4] =
+        [("mol_kg", 1.0), ("umol_kg", 1e-6), ("nmol_kg", 1e-9), ("cm3STP_g", mol_per_kg(1.0))];
     let mut found = None;
     for (key, factor) in units {
         let Some(x) = with_u(o, key)? else { continue };
@@ -257,7 +264,9 @@ fn measured_gas(o: &Object) -> Result<MeasuredGas, CalcError> {
         }
         found = Some(MeasuredGas { gas, mol_kg: x.value * factor, u_mol_kg: x.u * factor });
     }
-    found.ok_or_else(|| CalcError::refused(o.path.clone(), "no amount", "mol_kg, umol_kg, nmol_kg or cm3STP_g with its u"))
+    found.ok_or_else(|| {
+        CalcError::refused(o.path.clone(), "no amount", "mol_kg, umol_kg, nmol_kg or cm3STP_g with its u")
+    })
 }
 
 /// What the laboratory reported, and which of its meanings.
@@ -275,7 +284,9 @@ fn reported(o: &Object) -> Result<Reported, CalcError> {
     match (with_u(o, "years")?, o.number("half_life")?) {
         (Some(x), Some(5568.0)) => Ok(Reported::Conventional(x)),
         (Some(_), _) => Err(years_without_half_life().into()),
-        _ => Err(CalcError::refused(o.path.clone(), "no carbon-14", "F14C, or pMC with pMC_is, or years with half_life")),
+        _ => {
+            Err(CalcError::refused(o.path.clone(), "no carbon-14", "F14C, or pMC with pMC_is, or years with half_life"))
+        }
     }
 }
 

@@ -13,7 +13,8 @@ mod well;
 use quantity::Calculation;
 
 /// The calculations of this crate.
-pub const CALCULATIONS: &[Calculation] = &[well::WELL, flow_test::FLOW_TEST, mixing::MIXING, travel::TRAVEL, isotopes::ISOTOPES];
+pub const CALCULATIONS: &[Calculation] =
+    &[well::WELL, flow_test::FLOW_TEST, mixing::MIXING, travel::TRAVEL, isotopes::ISOTOPES];
 
 /// What stands beside every answer about a flowing well.
 pub(crate) const CAUTION: &str = "opening or shutting a flowing well can damage it or the ground; drilling into pressure is licensed work, and an enclosed well house can hold hydrogen sulfide: measure the air before going in, by the local code";
