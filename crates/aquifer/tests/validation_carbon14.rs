@@ -71,11 +71,12 @@ fn the_spread_is_that_of_numpys_draws() {
     ] {
         let s = by(&a, correction).spread.unwrap();
         let want = |what: &str| expected(&format!("c14.{key}.{what}"));
-        // Percentiles of 20 000 draws: the median to 1 % of the half width, the ends to 3 % (four standard errors of each).
+        // Percentiles of 20 000 draws: four standard errors are 2 % of the half width at the median of a normal law and 4 % at
+        // its ends; at the long upper end of the last correction somewhat more.
         let half = 0.5 * (want("high") - want("low"));
-        assert!((s.median - want("median")).abs() < 0.05 * half, "{key}");
-        assert!((s.low_95 - want("low")).abs() < 0.08 * half, "{key} {} {}", s.low_95, want("low"));
-        assert!((s.high_95 - want("high")).abs() < 0.08 * half, "{key} {} {}", s.high_95, want("high"));
+        assert!((s.median - want("median")).abs() < 0.02 * half, "{key}");
+        assert!((s.low_95 - want("low")).abs() < 0.06 * half, "{key} {} {}", s.low_95, want("low"));
+        assert!((s.high_95 - want("high")).abs() < 0.06 * half, "{key} {} {}", s.high_95, want("high"));
     }
 }
 

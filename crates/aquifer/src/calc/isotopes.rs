@@ -16,7 +16,7 @@ use serde_json::{Map, Value, json};
 
 pub(super) const ISOTOPES: Calculation = Calculation {
     name: "isotopes",
-    about: "where and when the water of a well fell: evaporation, season and height by isotopes, recharge temperature by noble gases, the band of ages by carbon-14, recharge by chloride",
+    about: "where and when the water of a well fell, by water isotopes, noble gases, carbon-14 and chloride",
     example: r#"{"scale":"VSMOW","water":{"d18O":-10.1,"u_d18O":0.1,"d2H":-71.2,"u_d2H":1.0},"rain":[{"d18O":-13.2,"u_d18O":0.1,"d2H":-96.0,"u_d2H":1.0,"amount_mm":60,"winter":true},{"d18O":-12.1,"u_d18O":0.1,"d2H":-87.5,"u_d2H":1.0,"amount_mm":55,"winter":true},{"d18O":-7.4,"u_d18O":0.1,"d2H":-50.3,"u_d2H":1.0,"amount_mm":80,"winter":false},{"d18O":-6.8,"u_d18O":0.1,"d2H":-45.1,"u_d2H":1.0,"amount_mm":75,"winter":false}],"winter":{"d18O":-12.6,"u_d18O":0.3},"summer":{"d18O":-7.1,"u_d18O":0.3},"slope":{"height_m":60,"d18O":-9.6,"u_d18O":0.2},"noble_gases":{"height_m":120,"bubbles":false,"gases":[{"gas":"Ne","nmol_kg":11.2,"u_nmol_kg":0.11},{"gas":"Ar","umol_kg":18.6,"u_umol_kg":0.19},{"gas":"Kr","nmol_kg":4.31,"u_nmol_kg":0.04},{"gas":"Xe","nmol_kg":0.62,"u_nmol_kg":0.006},{"gas":"He","nmol_kg":14.0,"u_nmol_kg":0.3}],"heights_m":[0,200,400],"lapse":{"height_m":60,"temperature_C":8.9,"K_per_km":-6.5}},"carbon_14":{"pMC":42.0,"u_pMC":0.3,"pMC_is":"100 F14C","d13C":-13.4,"u_d13C":0.2,"CO2_mmol_kg":0.35,"u_CO2_mmol_kg":0.03,"HCO3_mmol_kg":4.2,"u_HCO3_mmol_kg":0.05,"temperature_C":9,"u_temperature_C":1,"sulfide_mmol_kg":0.02,"u_sulfide_mmol_kg":0.002,"methane":"not-found","tritium":"not-found"},"chloride":{"rain_mm_a":700,"u_rain_mm_a":35,"rain_mg_L":1.0,"u_rain_mg_L":0.3,"well_mg_L":5.0,"u_well_mg_L":0.5,"other_sources_ruled_out":true}}"#,
     schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","properties":{"scale":{"type":"string","description":"VSMOW; needed with any δ of water"},"water":{"type":"object","description":"d18O, d2H in ‰ with u_d18O, u_d2H"},"rain":{"type":"array","description":"samples like water, each with amount_mm and winter (true or false) or none with them; without rain the global line is used"},"winter":{"type":"object","description":"mean d18O of winter rain, u_d18O"},"summer":{"type":"object","description":"mean d18O of summer rain, u_d18O"},"slope":{"type":"object","description":"height_m with the mean d18O of its rain; per_100_m_from and per_100_m_to in ‰, negative, where the local gradient is known"},"well_series":{"type":"array","description":"year (decimal), d18O, u_d18O"},"rain_series":{"type":"array","description":"year (decimal), d18O, u_d18O, amount_mm"},"noble_gases":{"type":"object","required":["height_m","gases"],"description":"height_m of recharge; bubbles; gases: gas with mol_kg, umol_kg, nmol_kg or cm3STP_g and its u_; heights_m for the line against height; lapse: height_m, temperature_C, K_per_km"},"carbon_14":{"type":"object","description":"F14C, or pMC with pMC_is (100 F14C, or absolute with year), or years with half_life 5568; each with u_; d13C, CO2_mmol_kg, HCO3_mmol_kg, DIC_at_recharge_mmol_kg, temperature_C (recharge), sulfide_mmol_kg, soil_d13C, rock_d13C with u_; methane and tritium: not, not-found, found"},"chloride":{"type":"object","description":"rain_mm_a, rain_mg_L (with dry deposition), well_mg_L, runoff_mm_a and runoff_mg_L, each with u_; other_sources_ruled_out; thickness_m and porosity for the mean age"}}}"#,
     run,
@@ -62,7 +62,27 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         ]),
     );
     out.insert("warnings".into(), json!(warnings));
-    Ok(Value::Object(out))
+    Ok(without_nulls(Value::Object(out)))
+}
+
+/// What is not known is absent: a band without an upper end has no `to`, a fit without u has none.
+fn without_nulls(v: Value) -> Value {
+    match v {
+        Value::Object(map) => {
+            map.into_iter().filter(|(_, v)| !v.is_null()).map(|(k, v)| (k, without_nulls(v))).collect()
+        }
+        Value::Array(items) => items.into_iter().map(without_nulls).collect(),
+        other => other,
+    }
+}
+
+/// A range; an end that is open is absent.
+fn range(r: (f64, f64)) -> Value {
+    json!({"from": r.0, "to": r.1})
+}
+
+fn open_range(r: (f64, Option<f64>)) -> Value {
+    json!({"from": r.0, "to": r.1})
 }
 
 /// Findings as the warnings of the contract.
@@ -129,12 +149,12 @@ fn water(o: &Object, warnings: &mut Vec<String>) -> Result<Value, CalcError> {
         let todays = todays(o, &rain)?;
         let three = readings(sample.d18o, &todays)?;
         out.insert("reading_as_season".into(), json!(three.season));
-        out.insert("reading_as_height_m".into(), json!(three.height_m));
+        out.insert("reading_as_height_m".into(), json!(three.height_m.map(range)));
         out.insert("reading_as_climate_permil_from_todays_rain".into(), json!(three.from_todays_rain));
         warn(warnings, &three.findings);
         if let Some(ratio) = months(&rows)? {
             let ratio = summer_ratio(&ratio, sample.d18o)?;
-            out.insert("summer_ratio".into(), json!({"alpha": ratio.alpha, "range": ratio.range}));
+            out.insert("summer_ratio".into(), json!({"alpha": ratio.alpha, "range": range(ratio.range)}));
             warn(warnings, &ratio.findings);
         }
     }
@@ -213,7 +233,7 @@ fn noble_gases(o: &Object, warnings: &mut Vec<String>) -> Result<Value, CalcErro
         .collect();
     let mut out = Map::new();
     out.insert("height_m".into(), json!(r.height_m));
-    out.insert("temperature_band_C".into(), json!(r.band_c));
+    out.insert("temperature_band_C".into(), json!(r.band_c.map(range)));
     out.insert("shift_by_older_solubilities_K".into(), json!(r.set_shift_k));
     out.insert("models".into(), json!(models));
     let amount = |x: Option<(f64, f64)>| x.map(|(v, u)| json!({"mol_kg": v, "u_mol_kg": u}));
@@ -321,8 +341,8 @@ fn carbon_14(o: &Object, warnings: &mut Vec<String>) -> Result<Value, CalcError>
     Ok(json!({
         "F14C": a.f14c,
         "half_life_years": a.half_life,
-        "band_years": a.band,
-        "band_read_in_print_years": a.band_read_in_print,
+        "band_years": a.band.map(open_range),
+        "band_read_in_print_years": a.band_read_in_print.map(open_range),
         "corrections": a.dated,
         "not_applied": refused,
         "modern_share_at_most": a.modern_share_at_most,
@@ -351,5 +371,5 @@ fn chloride_balance(o: &Object, warnings: &mut Vec<String>) -> Result<Value, Cal
         }
         None => None,
     };
-    Ok(json!({"recharge_mm_a": r.recharge_mm_a, "range_mm_a": r.range_mm_a, "exponential_age": age}))
+    Ok(json!({"recharge_mm_a": r.recharge_mm_a, "range_mm_a": range(r.range_mm_a), "exponential_age": age}))
 }
