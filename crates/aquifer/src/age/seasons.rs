@@ -121,6 +121,10 @@ pub struct YoungWater {
     pub findings: Vec<Message>,
 }
 
+/// Mean age beyond which an amplitude says nothing, years: the bound of a flat well stops there.
+// "More than 1 to 2 years, no more than that", after Kirchner 2016.
+const NO_MORE_THAN: f64 = 2.0;
+
 /// Share of young water by the year's wave.
 ///
 /// # Errors
@@ -137,8 +141,6 @@ pub fn young_water(rain: &Wave, well: &Wave) -> Result<YoungWater, Reason> {
     let u = value
         * (well.amplitude.u / well.amplitude.value.max(f64::MIN_POSITIVE))
             .hypot(rain.amplitude.u / rain.amplitude.value);
-    // Above 2 years an amplitude says nothing (Kirchner 2016): the bound stops there.
-    const NO_MORE_THAN: f64 = 2.0;
     let mut out =
         YoungWater { share: WithU { value, u }, exponential_years: None, more_than_years: None, findings: vec![] };
     if well.shows {
