@@ -15,7 +15,7 @@
 //! averages pMC, not ages. Checked in `tests/validation_carbon14.rs`.
 
 use super::constants::{constant, number};
-use super::draws::{Dice, Spread, spread};
+use super::draws::{Dice, Spread, draws, spread};
 use super::measured::{Carbon14, WithU};
 use crate::Reason;
 use message::{Digits, Message, Share, Shown, aquifer as part, origin as said};
@@ -377,6 +377,7 @@ pub fn age(c: &Carbon) -> Result<CarbonAge, Reason> {
         out.findings.push(said::BombCarbon { pmc }.into());
         return Ok(out);
     }
+    let drawn = draws(|dice| state(c, dice));
     for correction in Correction::ALL {
         if correction.by_isotope() && c.methane == Looked::Found {
             out.refused.push((correction, said::MethaneShiftsCarbon.into()));
@@ -391,8 +392,8 @@ pub fn age(c: &Carbon) -> Result<CarbonAge, Reason> {
             q,
             a0_pmc: 100.0 * q,
             years: as_given.years(correction).filter(|t| t.is_finite()),
-            q_spread: spread(|dice| state(c, dice)?.q(correction)),
-            spread: spread(|dice| state(c, dice)?.years(correction)),
+            q_spread: spread(drawn.iter().map(|s| s.as_ref()?.q(correction))),
+            spread: spread(drawn.iter().map(|s| s.as_ref()?.years(correction))),
             in_band: (number("14C.q.least")..=number("14C.q.most")).contains(&q),
             read_in_print: correction.read_in_print(),
         });

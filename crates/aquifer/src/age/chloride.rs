@@ -8,7 +8,7 @@
 //! (road salt, sewage, rock salt, old sea water) and the rain's chloride was the same when the water fell. Checked in
 //! `tests/validation_isotopes.rs`.
 
-use super::draws::spread;
+use super::draws::{draws, spread};
 use super::measured::WithU;
 use crate::Reason;
 use message::{Message, Shown, aquifer as part, origin as said};
@@ -105,12 +105,13 @@ fn range(b: &Balance, value: f64) -> (f64, f64) {
         let half = normal::TWO_SIDED_95 * all;
         return (value * libm::exp(-half), value * libm::exp(half));
     };
-    let s = spread(|dice| {
+    let all = draws(|dice| {
         let mut of = |x: WithU| x.value * libm::exp(dice.normal(0.0, sd(x)));
         let rain = of(b.rain_mm_a) * of(b.rain_chloride_mg_l);
         let away = of(r.depth_mm_a) * of(r.chloride_mg_l);
         Some(((rain - away) / of(b.well_chloride_mg_l)).max(0.0))
     });
+    let s = spread(all.into_iter());
     s.map_or((0.0, f64::INFINITY), |s| (s.low_95, s.high_95))
 }
 

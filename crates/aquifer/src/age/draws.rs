@@ -46,11 +46,16 @@ impl Dice {
     }
 }
 
-/// Percentiles of a function of draws; draws that give none (a quotient without meaning) are left out, and where more
-/// than half are, there is no spread.
-pub(super) fn spread(mut of: impl FnMut(&mut Dice) -> Option<f64>) -> Option<Spread> {
+/// What follows from each draw.
+pub(super) fn draws<T>(mut of: impl FnMut(&mut Dice) -> T) -> Vec<T> {
     let mut dice = Dice(ChaCha8Rng::seed_from_u64(SEED));
-    let mut all: Vec<f64> = (0..DRAWS).filter_map(|_| of(&mut dice)).filter(|x| !x.is_nan()).collect();
+    (0..DRAWS).map(|_| of(&mut dice)).collect()
+}
+
+/// Percentiles of what follows from draws; draws that give none (a quotient without meaning) are left out, and where more
+/// than half are, there is no spread.
+pub(super) fn spread(of: impl Iterator<Item = Option<f64>>) -> Option<Spread> {
+    let mut all: Vec<f64> = of.flatten().filter(|x| !x.is_nan()).collect();
     if all.len() < DRAWS / 2 {
         return None;
     }
