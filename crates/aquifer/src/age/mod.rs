@@ -5,11 +5,29 @@
 //! tracers do not decide. Times in years, calendar times as decimal years.
 //!
 //! * [`measured`] — a tracer as a laboratory measured it, in the unit of the models.
+//! * [`history`], [`models`], [`convolve`] — what was put in, how ages are spread, what comes out.
+//! * [`tritium`], [`helium`], [`gases`] — each tracer alone: classes, roots, refusals.
+//! * [`tables`], [`fit`], [`verdict`], [`next`] — all together, what that decides, what to measure next.
 //! * [`constants`] — the table of constants, with source and whether that was seen.
 //!
 //! An age never stands without its model, history, half-life and u; it proves neither purity nor safety to drink.
 
 pub mod constants;
+mod convolve;
+pub mod fit;
+pub mod gases;
+pub mod helium;
+pub mod history;
 pub mod measured;
+pub mod models;
+pub mod next;
+pub mod tables;
+pub mod tritium;
+pub mod verdict;
 
+pub use convolve::convolve;
+pub use fit::{Fit, Observation, Sample, Side, fit};
+pub use history::{History, Input, Pieces, Point};
 pub use measured::{Carbon14, Level, Measured, Recharge, Tracer, WithU};
+pub use models::Model;
+pub use tables::{Entry, Kind, Screen, Setting, Tables};
