@@ -1,5 +1,14 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
+mod age_coverage;
+mod age_data;
+mod age_fit;
+mod age_gases;
+mod age_helium;
+mod age_inputs;
+mod age_models;
+mod age_next;
+mod age_tritium;
 mod calc;
 mod reason;
 mod scipy;

@@ -5,10 +5,11 @@ use aquifer::Reason;
 use aquifer::age::WithU;
 use aquifer::age::chloride::{self, Balance, Runoff};
 use aquifer::age::isotopes::{
-    Line, Month, Position, Rain, Season, Slope, Todays, Water, before_evaporation, beside_line, deuterium_excess,
-    height, local_line, readings, season, summer_ratio,
+    Line, Position, Rain, Season, Slope, Todays, Water, before_evaporation, beside_line, deuterium_excess, height,
+    local_line, readings, season, summer_ratio,
 };
 use aquifer::age::seasons::{Dated, exponential_ratio, exponential_years, wave, young_water};
+use aquifer::age::tritium::Month;
 use message::{Message, origin as said};
 use std::f64::consts::PI;
 
@@ -110,7 +111,7 @@ fn season_height_and_climate_side_by_side() {
 fn summers_share_of_recharge() {
     // Winter −13 with 300 mm, summer −7 with 500 mm, well −11.5: α = 0.2, and back: (300·−13 + 0.2·500·−7)/400 = −11.5.
     let months =
-        [Month { d18o: -13.0, amount_mm: 300.0, winter: true }, Month { d18o: -7.0, amount_mm: 500.0, winter: false }];
+        [Month { value: -13.0, rain_mm: 300.0, summer: false }, Month { value: -7.0, rain_mm: 500.0, summer: true }];
     let r = summer_ratio(&months, with(-11.5, 0.1)).unwrap();
     close(r.alpha.value, 0.2, 1e-12);
     // By difference: α at −11.4 and −11.6.

@@ -2,9 +2,10 @@
 
 use super::scipy::expected;
 use aquifer::Reason;
+use aquifer::age::gases::{pressure_atm, vapour_atm};
 use aquifer::age::noble::{
     Excess, Gas, Gases, Lapse, MeasuredGas, Model, NobleRecharge, Solubilities, Verdict, at_equilibrium, colder,
-    height_line, mol_per_kg, pressure_atm, recharge, vapour_pressure_atm,
+    height_line, in_water, recharge,
 };
 use message::{Arg, Message, origin as said};
 
@@ -13,7 +14,7 @@ fn close(got: f64, want: f64, relative: f64) {
 }
 
 fn equilibrium(gas: Gas, t: f64) -> f64 {
-    at_equilibrium(gas, t, 1.0, Solubilities::Jenkins2019).unwrap()
+    in_water(gas, t, 1.0)
 }
 
 fn gas(gas: Gas, mol_kg: f64, relative: f64) -> MeasuredGas {
@@ -55,7 +56,7 @@ fn solubilities_at_ten_degrees() {
         }
     }
     // Vapour pressure of fresh water at 10 °C: Weiss & Price 1980.
-    close(vapour_pressure_atm(10.0), 0.0121057, 1e-5);
+    close(vapour_atm(10.0), 0.0121057, 1e-5);
     // Standard atmosphere at 500 m and 1000 m: 0.9421, 0.8870 atm (recalled).
     close(pressure_atm(500.0), 0.9421, 1e-4);
     close(pressure_atm(1000.0), 0.8870, 1e-4);
@@ -64,7 +65,7 @@ fn solubilities_at_ten_degrees() {
 #[test]
 fn closed_system_equilibration_and_its_limits() {
     // T 8 °C, A 0.01 cm³ STP/g = 446.150 µmol/kg, F 0.5: computed in plain Python. 22413.97 against 22414 cm³/mol: 1e-6.
-    let a = mol_per_kg(0.01);
+    let a = Gas::Ar.mol_per_kg(0.01);
     close(a, 446.150e-6, 2e-6);
     let with = |air_mol_kg: f64, fractionation: f64, gas: Gas| {
         Excess::ClosedSystem { air_mol_kg, fractionation }.concentration(equilibrium(gas, 8.0), gas.in_air(), 1.0)
@@ -88,7 +89,7 @@ fn closed_system_equilibration_and_its_limits() {
 
 #[test]
 fn the_fit_returns_what_made_the_sample() {
-    let a = mol_per_kg(0.01);
+    let a = Gas::Ar.mol_per_kg(0.01);
     let r =
         recharge(&made(&Excess::ClosedSystem { air_mol_kg: a, fractionation: 0.5 }, 8.0, &Gas::FITTED), 0.0).unwrap();
     let f = fit_of(&r, Model::ClosedSystem);
@@ -214,9 +215,9 @@ fn helium_and_nitrogen_beside_the_air() {
     assert!(r.findings.is_empty(), "{:?}", r.findings);
     assert!(r.helium_of_rock_mol_kg.unwrap().0.abs() < 1e-14);
     // Helium of rock, ten times the noise; nitrogen of reduced nitrate, 100 µmol/kg.
-    let r = with(&[(Gas::He, mol_per_kg(1e-7)), (Gas::N2, 100e-6)]);
+    let r = with(&[(Gas::He, Gas::He.mol_per_kg(1e-7)), (Gas::N2, 100e-6)]);
     assert!(says::<said::HeliumOfRock>(&r.findings) && says::<said::ExcessNitrogen>(&r.findings));
-    close(r.helium_of_rock_mol_kg.unwrap().0, mol_per_kg(1e-7), 1e-6);
+    close(r.helium_of_rock_mol_kg.unwrap().0, Gas::He.mol_per_kg(1e-7), 1e-6);
     close(r.excess_nitrogen_mol_kg.unwrap().0, 100e-6, 1e-4);
     // Below solubility.
     let mut g = made(&air, 10.0, &Gas::FITTED);

@@ -15,7 +15,9 @@
 //! averages pMC, not ages. Checked in `tests/validation_carbon14.rs`.
 
 use super::constants::{constant, number};
-use super::draws::{Dice, Spread, draws, spread};
+use super::draws::{Dice, draws, spread};
+use super::fit::Spread;
+use super::gases::Found;
 use super::measured::{Carbon14, WithU};
 use crate::Reason;
 use message::{Digits, Message, Share, Shown, aquifer as part, origin as said};
@@ -85,19 +87,6 @@ pub fn years_without_half_life() -> Reason {
     Reason::unlike(said::CarbonFourteen, said::YearsWithoutHalfLife, said::SayHalfLife)
 }
 
-/// Whether something was looked for, and found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Looked {
-    /// Not looked for.
-    #[default]
-    Not,
-    /// Looked for; at or below its critical value.
-    NotFound,
-    /// Found.
-    Found,
-}
-
 /// The carbon of one sample and of what it came from.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Carbon {
@@ -116,9 +105,9 @@ pub struct Carbon {
     /// Sulfide made, mmol/kg: what is in the water and what was lost as iron sulfide.
     pub sulfide: Option<WithU>,
     /// Methane.
-    pub methane: Looked,
+    pub methane: Found,
     /// Tritium.
-    pub tritium: Looked,
+    pub tritium: Found,
     /// δ13C of the soil's CO2, ‰ VPDB.
     pub soil: WithU,
     /// δ13C of the rock's carbonate, ‰ VPDB; its 14C is none.
@@ -137,13 +126,17 @@ impl Carbon {
             dic_at_recharge: None,
             temperature_c: None,
             sulfide: None,
-            methane: Looked::Not,
-            tritium: Looked::Not,
+            methane: Found::NotMeasured,
+            tritium: Found::NotMeasured,
             soil: usual("d13C.soilCO2"),
             carbonate: usual("d13C.marine_carbonate"),
         }
     }
 }
+
+/// Shares of soil carbon that can be.
+// The programme's own choice, about what published corrections give in simple carbonate rock.
+const SHARES: std::ops::RangeInclusive<f64> = 0.4..=1.05;
 
 /// A published correction for carbon that did not come from the soil's air.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -379,7 +372,7 @@ pub fn age(c: &Carbon) -> Result<CarbonAge, Reason> {
     }
     let drawn = draws(|dice| state(c, dice));
     for correction in Correction::ALL {
-        if correction.by_isotope() && c.methane == Looked::Found {
+        if correction.by_isotope() && c.methane == Found::Detected {
             out.refused.push((correction, said::MethaneShiftsCarbon.into()));
             continue;
         }
@@ -394,7 +387,7 @@ pub fn age(c: &Carbon) -> Result<CarbonAge, Reason> {
             years: as_given.years(correction).filter(|t| t.is_finite()),
             q_spread: spread(drawn.iter().map(|s| s.as_ref()?.q(correction))),
             spread: spread(drawn.iter().map(|s| s.as_ref()?.years(correction))),
-            in_band: (number("14C.q.least")..=number("14C.q.most")).contains(&q),
+            in_band: SHARES.contains(&q),
             read_in_print: correction.read_in_print(),
         });
     }
@@ -440,9 +433,9 @@ fn band<'a>(dated: impl Iterator<Item = &'a Dated>) -> Option<(f64, Option<f64>)
 /// What the sample's chemistry says before any age.
 fn of_the_sample(c: &Carbon, out: &mut CarbonAge) {
     match c.methane {
-        Looked::Found => out.findings.push(said::MethaneFound.into()),
-        Looked::Not => out.findings.push(said::MethaneNotLookedFor.into()),
-        Looked::NotFound => {}
+        Found::Detected => out.findings.push(said::MethaneFound.into()),
+        Found::NotMeasured => out.findings.push(said::MethaneNotLookedFor.into()),
+        Found::NotDetected => {}
     }
     if let Some(d) = c.d13c.filter(|d| d.value > number("13C.heavy")) {
         out.findings.push(said::HeavyCarbon { delta: Shown::significant(d.value, 3, "‰") }.into());
@@ -458,7 +451,7 @@ fn of_the_sample(c: &Carbon, out: &mut CarbonAge) {
         (None, _) => out.findings.push(said::SulfideNotLookedFor.into()),
         _ => {}
     }
-    if c.tritium == Looked::Found && out.f14c.value < 0.5 {
+    if c.tritium == Found::Detected && out.f14c.value < 0.5 {
         let share = Share::new(out.modern_share_at_most, Digits::Up(2));
         out.findings.push(said::TritiumWithOldCarbon { share }.into());
     }

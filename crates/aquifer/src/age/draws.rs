@@ -3,9 +3,9 @@
 //! In: a function of one random stream. Out: its percentiles in its own unit. 20 000 draws from a fixed seed (JCGM
 //! 101:2008): the same input gives the same bytes. Checked with the modules that use it.
 
+use super::fit::Spread;
 use crate::travel::normal;
 use rand::{SeedableRng, rngs::ChaCha8Rng};
-use serde::Serialize;
 use statistics::sample::nearest_rank;
 
 /// Number of draws.
@@ -14,21 +14,6 @@ const DRAWS: usize = 20_000;
 
 /// Seed of the draws.
 const SEED: u64 = 1;
-
-/// Percentiles of a quantity, in its own unit.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Spread {
-    /// 2.5th percentile.
-    pub low_95: f64,
-    /// 16th.
-    pub low_68: f64,
-    /// Median.
-    pub median: f64,
-    /// 84th.
-    pub high_68: f64,
-    /// 97.5th.
-    pub high_95: f64,
-}
 
 /// A source of draws.
 pub(super) struct Dice(ChaCha8Rng);

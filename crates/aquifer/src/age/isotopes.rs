@@ -11,6 +11,7 @@
 
 use super::constants::number;
 use super::measured::WithU;
+use super::tritium::{Alpha, Month, alpha};
 use crate::Reason;
 use message::{Message, Shown, aquifer as part, origin as said};
 use serde::{Deserialize, Serialize};
@@ -386,17 +387,6 @@ pub fn readings(well: WithU, todays: &Todays) -> Result<Readings, Reason> {
     Ok(Readings { season, height_m, from_todays_rain, findings })
 }
 
-/// Rain of one month.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-pub struct Month {
-    /// δ18O, ‰.
-    pub d18o: f64,
-    /// Amount, mm.
-    pub amount_mm: f64,
-    /// Whether it belongs to the winter half-year.
-    pub winter: bool,
-}
-
 /// How much of summer's rain infiltrates beside winter's.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SummerRatio {
@@ -408,30 +398,23 @@ pub struct SummerRatio {
     pub findings: Vec<Message>,
 }
 
-/// Summer-to-winter ratio of infiltration, α = Σw P(δ − δG)/Σs P(δG − δ) (w, s: months of winter, of summer).
+/// Summer-to-winter ratio of infiltration, α = Σw P(δ − δG)/Σs P(δG − δ) ([`alpha`]), with the u of the well's δ.
 ///
 /// # Errors
-/// [`Reason`]: no months of one of the half-years, or an amount that is not above 0, or summer rain like the well.
+/// [`Reason`]: as [`alpha`]; an amount that is not above 0.
 pub fn summer_ratio(months: &[Month], well: WithU) -> Result<SummerRatio, Reason> {
     for m in months {
-        crate::reason::above_nought(said::AmountsOfRain, m.amount_mm, "mm")?;
+        crate::reason::above_nought(said::AmountsOfRain, m.rain_mm, "mm")?;
     }
-    let half = |winter: bool| months.iter().filter(move |m| m.winter == winter);
-    let have = usize::from(half(true).count() > 0) + usize::from(half(false).count() > 0);
-    if have < 2 {
-        let (what, hint) = (said::HalfYears.into(), said::GiveBothHalfYears.into());
-        return Err(Reason::TooFew { what, have, need: 2, hint });
-    }
-    let sum = |winter: bool| half(winter).map(|m| m.amount_mm * (m.d18o - well.value)).sum::<f64>();
-    let amount = |winter: bool| half(winter).map(|m| m.amount_mm).sum::<f64>();
-    let (winter, summer) = (sum(true), -sum(false));
-    if summer == 0.0 {
-        return Err(Reason::unlike(said::HalfYears, said::SummerLikeWell, said::SummerUnlikeWell));
-    }
-    let value = winter / summer;
+    let half = |summer: bool| months.iter().filter(move |m| m.summer == summer);
+    let amount = |summer: bool| half(summer).map(|m| m.rain_mm).sum::<f64>();
+    let below = half(true).map(|m| m.rain_mm * (well.value - m.value)).sum::<f64>();
+    let (value, within) = match alpha(months, well.value)? {
+        Alpha::Known(value) => (value, true),
+        Alpha::Open(value) => (value, false),
+    };
     // dα/dδG = −(Pw + α·Ps)/Σs P(δG − δ)
-    let u = ((amount(true) + value * amount(false)) / summer).abs() * well.u;
-    let within = (0.0..=1.0).contains(&value);
+    let u = ((amount(false) + value * amount(true)) / below).abs() * well.u;
     let mut findings: Vec<Message> = vec![];
     if !within {
         findings.push(said::SummerRatioOutside { alpha: Shown::significant(value, 2, "") }.into());

@@ -13,6 +13,7 @@
 //! in the fit, nitrogen neither. Checked in `tests/validation_noble.rs`.
 
 use super::constants::{constant, number};
+use super::gases::{pressure_atm, vapour_atm};
 use super::least_squares::{Least, least};
 use crate::Reason;
 use message::{Message, Shown, aquifer as part, origin as said};
@@ -122,17 +123,6 @@ static LAWS: LazyLock<Vec<Laws>> = LazyLock::new(|| {
 // Jenkins, Lott & Cahill 2019.
 const MEASURED_AT: (f64, f64) = (0.0, 35.0);
 
-/// Vapour pressure over fresh water, atm, t in °C (Weiss & Price 1980).
-pub fn vapour_pressure_atm(t_c: f64) -> f64 {
-    let t = (t_c + 273.15) / 100.0;
-    libm::exp(number("pw.a") + number("pw.b") / t + number("pw.c") * libm::log(t))
-}
-
-/// Pressure of the air at a height, atm (standard atmosphere; the true mean differs by up to 1 %).
-pub fn pressure_atm(height_m: f64) -> f64 {
-    libm::pow(1.0 - number("P.elevation.per_m") * height_m, number("P.elevation.power"))
-}
-
 /// What fresh water holds of a gas in equilibrium with moist air, mol/kg: Ceq(t)·(P − pw)/(1 − pw), t in °C, P in atm.
 /// None where the set has no such gas. Measured at 0 to 35 °C.
 pub fn at_equilibrium(gas: Gas, t_c: f64, pressure_atm: f64, set: Solubilities) -> Option<f64> {
@@ -149,17 +139,34 @@ pub fn at_equilibrium(gas: Gas, t_c: f64, pressure_atm: f64, set: Solubilities) 
             a.iter().rev().fold(0.0, |sum, a| sum * y + a)
         }
     };
-    let pw = vapour_pressure_atm(t_c);
+    let pw = vapour_atm(t_c);
     Some(to_mol * libm::exp(ln) * (pressure_atm - pw) / (1.0 - pw))
 }
 
-fn equilibrium(gas: Gas, t_c: f64, pressure_atm: f64) -> f64 {
+/// The same by the default set, which has every gas.
+pub fn in_water(gas: Gas, t_c: f64, pressure_atm: f64) -> f64 {
     at_equilibrium(gas, t_c, pressure_atm, Solubilities::Jenkins2019).expect("the set has every gas")
 }
 
-/// mol/kg of a volume in cm³ STP/g, as an ideal gas.
-pub fn mol_per_kg(cm3_stp_per_g: f64) -> f64 {
-    cm3_stp_per_g * 1000.0 / number("molarvol.air")
+impl Gas {
+    /// cm³ STP of a mol: of the real gas where the table has it, else of an ideal one.
+    fn molar_volume(self) -> f64 {
+        match self {
+            Self::He => number("molarvol.He"),
+            Self::Kr => number("molarvol.Kr"),
+            _ => number("molarvol.air"),
+        }
+    }
+
+    /// mol/kg of a volume in cm³ STP/g.
+    pub fn mol_per_kg(self, cm3_stp_per_g: f64) -> f64 {
+        cm3_stp_per_g * 1000.0 / self.molar_volume()
+    }
+
+    /// cm³ STP/g of an amount in mol/kg.
+    pub fn cm3_stp_per_g(self, mol_kg: f64) -> f64 {
+        mol_kg * self.molar_volume() / 1000.0
+    }
 }
 
 /// Air beyond equilibrium, A in mol dry air per kg water.
@@ -462,9 +469,9 @@ fn check(gases: &Gases) -> Result<(), Reason> {
     }
     for (i, m) in gases.measured.iter().enumerate() {
         let what = said::GasOfSample { gas: m.gas.symbol().into() };
-        let in_water = |x| Shown::significant(x, 3, "mol/kg");
+        let amount = |x| Shown::significant(x, 3, "mol/kg");
         if !(m.mol_kg.is_finite() && m.u_mol_kg > 0.0 && m.u_mol_kg.is_finite()) {
-            let found = part::ValueWithU { value: in_water(m.mol_kg), u: in_water(m.u_mol_kg) };
+            let found = part::ValueWithU { value: amount(m.mol_kg), u: amount(m.u_mol_kg) };
             return Err(Reason::unlike(what, found, said::AmountWithU));
         }
         if gases.measured[..i].iter().any(|o| o.gas == m.gas) {
@@ -472,14 +479,10 @@ fn check(gases: &Gases) -> Result<(), Reason> {
         }
         // Water of any recharge holds between half and a few times of this; beyond, a unit or a sample is wrong. Helium of
         // rock has no upper end.
-        let usual = equilibrium(m.gas, 10.0, 1.0);
+        let usual = in_water(m.gas, 10.0, 1.0);
         let most = if m.gas == Gas::He { f64::INFINITY } else { 20.0 * usual };
         if !(0.05 * usual..=most).contains(&m.mol_kg) {
-            return Err(Reason::out_of_range(
-                what,
-                in_water(m.mol_kg),
-                said::NearSolubility { usual: in_water(usual) },
-            ));
+            return Err(Reason::out_of_range(what, amount(m.mol_kg), said::NearSolubility { usual: amount(usual) }));
         }
     }
     let has = |g| gases.measured.iter().any(|m| m.gas == g);
@@ -583,6 +586,10 @@ fn band(tried: &[Tried], set_shift_k: Option<f64>) -> Option<(f64, f64)> {
         .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
 }
 
+/// Helium beyond air that counts as helium of the rock, cm³ STP/g.
+// The programme's own choice: a fifth of what air leaves in water at 10 °C, far above the scatter of excess air.
+const WELL_ABOVE_CM3_G: f64 = 1e-8;
+
 /// What the fits say beside their numbers.
 fn of_the_fits(r: &NobleRecharge, gases: usize) -> Vec<Message> {
     let mut out: Vec<Message> = vec![];
@@ -625,12 +632,12 @@ fn of_the_fits(r: &NobleRecharge, gases: usize) -> Vec<Message> {
 
 fn of_helium(m: &MeasuredGas, beyond: (f64, f64), fit: &Fit, pressure: f64) -> Option<Message> {
     let (helium, solubility) =
-        (Shown::significant(m.mol_kg, 2, "mol/kg"), equilibrium(Gas::He, fit.temperature_c, pressure));
+        (Shown::significant(m.mol_kg, 2, "mol/kg"), in_water(Gas::He, fit.temperature_c, pressure));
     if m.mol_kg + normal::ONE_SIDED_95 * m.u_mol_kg < solubility {
         let solubility = Shown::significant(solubility, 2, "mol/kg");
         return Some(said::HeliumBelowSolubility { helium, solubility }.into());
     }
-    let well_above = mol_per_kg(number("terrigenic_He.well_above"));
+    let well_above = Gas::He.mol_per_kg(WELL_ABOVE_CM3_G);
     (beyond.0 - normal::ONE_SIDED_95 * beyond.1 > well_above).then(|| {
         let beyond = Shown::significant(beyond.0, 2, "mol/kg");
         said::HeliumOfRock { beyond }.into()

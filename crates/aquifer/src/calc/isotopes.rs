@@ -3,13 +3,15 @@
 use super::read::Object;
 use crate::Reason;
 use crate::age::WithU;
-use crate::age::carbon14::{self, Carbon, Looked, Reported, percent_modern_alone, years_without_half_life};
+use crate::age::carbon14::{self, Carbon, Reported, percent_modern_alone, years_without_half_life};
 use crate::age::chloride::{self, Balance, Runoff};
+use crate::age::gases::Found;
 use crate::age::isotopes::{
-    Line, Month, Rain, Slope, Todays, Water, beside_line, local_line, no_scale, readings, summer_ratio,
+    Line, Rain, Slope, Todays, Water, beside_line, local_line, no_scale, readings, summer_ratio,
 };
-use crate::age::noble::{self, Gas, Gases, Lapse, MeasuredGas, height_line, mol_per_kg};
+use crate::age::noble::{self, Gas, Gases, Lapse, MeasuredGas, height_line};
 use crate::age::seasons::{Dated, wave, young_water};
+use crate::age::tritium::Month;
 use message::Message;
 use quantity::{CalcError, Calculation};
 use serde_json::{Map, Value, json};
@@ -17,8 +19,8 @@ use serde_json::{Map, Value, json};
 pub(super) const ISOTOPES: Calculation = Calculation {
     name: "isotopes",
     about: "where and when the water of a well fell, by water isotopes, noble gases, carbon-14 and chloride",
-    example: r#"{"scale":"VSMOW","water":{"d18O":-10.1,"u_d18O":0.1,"d2H":-71.2,"u_d2H":1.0},"rain":[{"d18O":-13.2,"u_d18O":0.1,"d2H":-96.0,"u_d2H":1.0,"amount_mm":60,"winter":true},{"d18O":-12.1,"u_d18O":0.1,"d2H":-87.5,"u_d2H":1.0,"amount_mm":55,"winter":true},{"d18O":-7.4,"u_d18O":0.1,"d2H":-50.3,"u_d2H":1.0,"amount_mm":80,"winter":false},{"d18O":-6.8,"u_d18O":0.1,"d2H":-45.1,"u_d2H":1.0,"amount_mm":75,"winter":false}],"winter":{"d18O":-12.6,"u_d18O":0.3},"summer":{"d18O":-7.1,"u_d18O":0.3},"slope":{"height_m":60,"d18O":-9.6,"u_d18O":0.2},"noble_gases":{"height_m":120,"bubbles":false,"gases":[{"gas":"Ne","nmol_kg":11.2,"u_nmol_kg":0.11},{"gas":"Ar","umol_kg":18.6,"u_umol_kg":0.19},{"gas":"Kr","nmol_kg":4.31,"u_nmol_kg":0.04},{"gas":"Xe","nmol_kg":0.62,"u_nmol_kg":0.006},{"gas":"He","nmol_kg":14.0,"u_nmol_kg":0.3}],"heights_m":[0,200,400],"lapse":{"height_m":60,"temperature_C":8.9,"K_per_km":-6.5}},"carbon_14":{"pMC":42.0,"u_pMC":0.3,"pMC_is":"100 F14C","d13C":-13.4,"u_d13C":0.2,"CO2_mmol_kg":0.35,"u_CO2_mmol_kg":0.03,"HCO3_mmol_kg":4.2,"u_HCO3_mmol_kg":0.05,"temperature_C":9,"u_temperature_C":1,"sulfide_mmol_kg":0.02,"u_sulfide_mmol_kg":0.002,"methane":"not-found","tritium":"not-found"},"chloride":{"rain_mm_a":700,"u_rain_mm_a":35,"rain_mg_L":1.0,"u_rain_mg_L":0.3,"well_mg_L":5.0,"u_well_mg_L":0.5,"other_sources_ruled_out":true}}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","properties":{"scale":{"type":"string","description":"VSMOW; needed with any δ of water"},"water":{"type":"object","description":"d18O, d2H in ‰ with u_d18O, u_d2H"},"rain":{"type":"array","description":"samples like water, each with amount_mm and winter (true or false) or none with them; without rain the global line is used"},"winter":{"type":"object","description":"mean d18O of winter rain, u_d18O"},"summer":{"type":"object","description":"mean d18O of summer rain, u_d18O"},"slope":{"type":"object","description":"height_m with the mean d18O of its rain; per_100_m_from and per_100_m_to in ‰, negative, where the local gradient is known"},"well_series":{"type":"array","description":"year (decimal), d18O, u_d18O"},"rain_series":{"type":"array","description":"year (decimal), d18O, u_d18O, amount_mm"},"noble_gases":{"type":"object","required":["height_m","gases"],"description":"height_m of recharge; bubbles; gases: gas with mol_kg, umol_kg, nmol_kg or cm3STP_g and its u_; heights_m for the line against height; lapse: height_m, temperature_C, K_per_km"},"carbon_14":{"type":"object","description":"F14C, or pMC with pMC_is (100 F14C, or absolute with year), or years with half_life 5568; each with u_; d13C, CO2_mmol_kg, HCO3_mmol_kg, DIC_at_recharge_mmol_kg, temperature_C (recharge), sulfide_mmol_kg, soil_d13C, rock_d13C with u_; methane and tritium: not, not-found, found"},"chloride":{"type":"object","description":"rain_mm_a, rain_mg_L (with dry deposition), well_mg_L, runoff_mm_a and runoff_mg_L, each with u_; other_sources_ruled_out; thickness_m and porosity for the mean age"}}}"#,
+    example: r#"{"scale":"VSMOW","water":{"d18O":-10.1,"u_d18O":0.1,"d2H":-71.2,"u_d2H":1.0},"rain":[{"d18O":-13.2,"u_d18O":0.1,"d2H":-96.0,"u_d2H":1.0,"amount_mm":60,"winter":true},{"d18O":-12.1,"u_d18O":0.1,"d2H":-87.5,"u_d2H":1.0,"amount_mm":55,"winter":true},{"d18O":-7.4,"u_d18O":0.1,"d2H":-50.3,"u_d2H":1.0,"amount_mm":80,"winter":false},{"d18O":-6.8,"u_d18O":0.1,"d2H":-45.1,"u_d2H":1.0,"amount_mm":75,"winter":false}],"winter":{"d18O":-12.6,"u_d18O":0.3},"summer":{"d18O":-7.1,"u_d18O":0.3},"slope":{"height_m":60,"d18O":-9.6,"u_d18O":0.2},"noble_gases":{"height_m":120,"bubbles":false,"gases":[{"gas":"Ne","nmol_kg":11.2,"u_nmol_kg":0.11},{"gas":"Ar","umol_kg":18.6,"u_umol_kg":0.19},{"gas":"Kr","nmol_kg":4.31,"u_nmol_kg":0.04},{"gas":"Xe","nmol_kg":0.62,"u_nmol_kg":0.006},{"gas":"He","nmol_kg":14.0,"u_nmol_kg":0.3}],"heights_m":[0,200,400],"lapse":{"height_m":60,"temperature_C":8.9,"K_per_km":-6.5}},"carbon_14":{"pMC":42.0,"u_pMC":0.3,"pMC_is":"100 F14C","d13C":-13.4,"u_d13C":0.2,"CO2_mmol_kg":0.35,"u_CO2_mmol_kg":0.03,"HCO3_mmol_kg":4.2,"u_HCO3_mmol_kg":0.05,"temperature_C":9,"u_temperature_C":1,"sulfide_mmol_kg":0.02,"u_sulfide_mmol_kg":0.002,"methane":"not-detected","tritium":"not-detected"},"chloride":{"rain_mm_a":700,"u_rain_mm_a":35,"rain_mg_L":1.0,"u_rain_mg_L":0.3,"well_mg_L":5.0,"u_well_mg_L":0.5,"other_sources_ruled_out":true}}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","properties":{"scale":{"type":"string","description":"VSMOW; needed with any δ of water"},"water":{"type":"object","description":"d18O, d2H in ‰ with u_d18O, u_d2H"},"rain":{"type":"array","description":"samples like water, each with amount_mm and winter (true or false) or none with them; without rain the global line is used"},"winter":{"type":"object","description":"mean d18O of winter rain, u_d18O"},"summer":{"type":"object","description":"mean d18O of summer rain, u_d18O"},"slope":{"type":"object","description":"height_m with the mean d18O of its rain; per_100_m_from and per_100_m_to in ‰, negative, where the local gradient is known"},"well_series":{"type":"array","description":"year (decimal), d18O, u_d18O"},"rain_series":{"type":"array","description":"year (decimal), d18O, u_d18O, amount_mm"},"noble_gases":{"type":"object","required":["height_m","gases"],"description":"height_m of recharge; bubbles; gases: gas with mol_kg, umol_kg, nmol_kg or cm3STP_g and its u_; heights_m for the line against height; lapse: height_m, temperature_C, K_per_km"},"carbon_14":{"type":"object","description":"F14C, or pMC with pMC_is (100 F14C, or absolute with year), or years with half_life 5568; each with u_; d13C, CO2_mmol_kg, HCO3_mmol_kg, DIC_at_recharge_mmol_kg, temperature_C (recharge), sulfide_mmol_kg, soil_d13C, rock_d13C with u_; methane and tritium: not-measured, not-detected, detected"},"chloride":{"type":"object","description":"rain_mm_a, rain_mg_L (with dry deposition), well_mg_L, runoff_mm_a and runoff_mg_L, each with u_; other_sources_ruled_out; thickness_m and porosity for the mean age"}}}"#,
     run,
 };
 
@@ -201,8 +203,8 @@ fn months(rows: &[Object]) -> Result<Option<Vec<Month>>, CalcError> {
         .iter()
         .map(|r| {
             let parts = (r.number("d18O")?, r.number("amount_mm")?, yes(r, "winter")?);
-            let (Some(d18o), Some(amount_mm), Some(winter)) = parts else { return Ok(None) };
-            Ok(Some(Month { d18o, amount_mm, winter }))
+            let (Some(value), Some(rain_mm), Some(winter)) = parts else { return Ok(None) };
+            Ok(Some(Month { rain_mm, value, summer: !winter }))
         })
         .collect::<Result<Option<Vec<Month>>, CalcError>>()?;
     Ok(all.filter(|m| !m.is_empty()))
@@ -275,7 +277,7 @@ fn measured_gas(o: &Object) -> Result<MeasuredGas, CalcError> {
         .find(|g| g.symbol() == symbol)
         .ok_or_else(|| CalcError::refused(o.place("gas"), symbol, "one of He, Ne, Ar, Kr, Xe, N2"))?;
     let units: [(&str, f64); 4] =
-        [("mol_kg", 1.0), ("umol_kg", 1e-6), ("nmol_kg", 1e-9), ("cm3STP_g", mol_per_kg(1.0))];
+        [("mol_kg", 1.0), ("umol_kg", 1e-6), ("nmol_kg", 1e-9), ("cm3STP_g", gas.mol_per_kg(1.0))];
     let mut found = None;
     for (key, factor) in units {
         let Some(x) = with_u(o, key)? else { continue };
@@ -310,12 +312,12 @@ fn reported(o: &Object) -> Result<Reported, CalcError> {
     }
 }
 
-fn looked(o: &Object, key: &str) -> Result<Looked, CalcError> {
+fn looked(o: &Object, key: &str) -> Result<Found, CalcError> {
     match o.text(key) {
-        None | Some("not") => Ok(Looked::Not),
-        Some("not-found") => Ok(Looked::NotFound),
-        Some("found") => Ok(Looked::Found),
-        Some(other) => Err(CalcError::refused(o.place(key), other, "not, not-found or found")),
+        None | Some("not-measured") => Ok(Found::NotMeasured),
+        Some("not-detected") => Ok(Found::NotDetected),
+        Some("detected") => Ok(Found::Detected),
+        Some(other) => Err(CalcError::refused(o.place(key), other, "not-measured, not-detected or detected")),
     }
 }
 

@@ -192,14 +192,6 @@ origin-gradient-of-height = change of δ18O with height
 
 origin-below-nought = below 0: rain grows lighter with height
 
-origin-half-years = half-years of rain
-
-origin-give-both-half-years = give months of winter and of summer
-
-origin-summer-like-well = summer rain with the δ18O of the well
-
-origin-summer-unlike-well = summer rain that differs from the well: otherwise no ratio can be told
-
 origin-samples-of-wave = samples for the year's wave
 
 origin-sample-the-whole-year = sample every month or two, for a year
