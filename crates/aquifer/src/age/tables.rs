@@ -198,7 +198,6 @@ pub struct Tables {
     pub(super) families: Vec<Family>,
     /// Which tracers have a history.
     pub(super) known: [bool; Tracer::ALL.len()],
-    pub(super) histories: Vec<History>,
 }
 
 /// One tracer's input with its decay constant.
@@ -247,7 +246,7 @@ impl Tables {
         if families.is_empty() {
             return Err(Reason::TooFew { what: said::ModelsToTry.into(), have: 0, need: 1, hint: said::NameAModel.into() });
         }
-        Ok(Self { sampled_year: setting.sampled_year, families, known, histories: setting.histories.clone() })
+        Ok(Self { sampled_year: setting.sampled_year, families, known })
     }
 
     /// Whether a tracer has a history here.
