@@ -53,10 +53,6 @@ pub fn turning(tracer: Tracer, most: f64, from: f64, relative_u: f64) -> History
     history(tracer, points, WithU { value: 0.0, u: 0.0 })
 }
 
-pub fn six() -> Vec<Tracer> {
-    vec![Tracer::Tritium, Tracer::Helium3, Tracer::Sf6, Tracer::Cfc12, Tracer::Cfc113, Tracer::Carbon14]
-}
-
 pub fn setting(kinds: Vec<Kind>) -> Setting {
     Setting {
         sampled_year: SAMPLED,

@@ -89,8 +89,10 @@ fn what_infiltrates() {
 }
 
 #[test]
-fn a_history_without_the_bomb_gives_no_class() {
+fn a_sample_of_1953_has_no_younger_water_to_compare_with() {
+    let mut m = measured(Tracer::Tritium, 20.0, 1.0);
+    m.sampled_year = 1953.4;
     let h = History { points: tritium(0.0).points.into_iter().filter(|p| p.year < 1954.0).collect(), ..tritium(0.0) };
-    // Held at 20 TU from then on, rain of later years is above old rain: the class stands, and the finding says why not to.
-    assert!(!h.findings(SAMPLED).is_empty());
+    let aquifer::Reason::Unlike { found, .. } = classify(&m, &h).unwrap_err() else { panic!() };
+    assert!(found.is::<message::age::NeverAbove>());
 }

@@ -29,6 +29,7 @@ fn examples_run_and_carry_the_contract() {
         ),
         ("mixing", vec!["flow", "share", "values"]),
         ("travel", vec!["travel_years", "capture_width_m"]),
+        ("age", vec!["tritium", "models", "union", "verdicts", "findings", "histories"]),
         ("isotopes", vec!["water_isotopes", "noble_gases", "carbon_14", "chloride"]),
     ] {
         let out = run(name, &example(name)).unwrap();
@@ -38,7 +39,7 @@ fn examples_run_and_carry_the_contract() {
         let c = CALCULATIONS.iter().find(|c| c.name == name).unwrap();
         serde_json::from_str::<Value>(c.schema).unwrap();
     }
-    assert_eq!(CALCULATIONS.len(), 5);
+    assert_eq!(CALCULATIONS.len(), 6);
 }
 
 #[test]
@@ -161,4 +162,43 @@ fn faults_are_named() {
     check("isotopes", json!({"noble_gases":{"height_m":0,"bubbles":true,"gases":[]}}), "sample without bubbles");
     check("travel", json!({"distance_m":1000}), "recharge_level_m with head_level_m");
     check("travel", json!({"distance_m":1,"gradient":0.004,"formation":"cheese"}), "one of gravel");
+}
+
+#[test]
+fn age_gates_gases_and_names_faults() {
+    let mut input = example("age");
+    let out = run("age", &input).unwrap();
+    // The example's water holds sulfide: CFC-12 is one-sided and CFC-11 refused, both said.
+    assert_eq!(out["gases"]["CFC-12"]["use"], "not-older-than");
+    assert_eq!(out["gases"]["CFC-11"]["use"], "refused");
+    assert!(
+        out["models"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|m| m["model"].is_string() && m["p"].is_null() == (m["tested"] != "tested"))
+    );
+    assert!(out["comparison"]["sentence"].is_string());
+    assert_eq!(out["next"]["single"].as_array().unwrap().len(), 2);
+    let refuse = |input: &Value, part: &str| {
+        let message = run("age", input).unwrap_err();
+        assert!(message.contains(part), "{message}");
+    };
+    let tracer = |change: &dyn Fn(&mut Value)| {
+        let mut other = input.clone();
+        change(&mut other["tracers"][0]);
+        other
+    };
+    refuse(&tracer(&|t| t["unit"] = json!("")), "without a unit");
+    refuse(&tracer(&|t| t["tracer"] = json!("3X")), "3He_tri");
+    refuse(&tracer(&|t| t["u"] = Value::Null), "tracers[0].u");
+    refuse(&tracer(&|t| t["below"] = json!(0.1)), "one of value and below");
+    input["sampled_year"] = Value::Null;
+    refuse(&input, "sampled_year");
+    let mut input = example("age");
+    input["histories"][0]["background"] = Value::Null;
+    refuse(&input, "background of 3H before");
+    let mut input = example("age");
+    input["A0"] = Value::Null;
+    refuse(&input, "A0, carbon-14 at recharge");
 }

@@ -5,8 +5,9 @@
 //!
 //! Method: prior flat in ln T from 1 to 50,000 years, flat in the share of a mixture, equal on fixed values of η and D,
 //! equal for each model. Draws come from an approximate posterior on the grid and are weighted by prior × likelihood over
-//! it. Drawn: T, shape, share, recharge temperature, height, excess air, half-lives, and the history's common factor where
-//! two tracers share it. A history's factor, a gas's solubility and A0 (flat in its band) are integrated in closed form.
+//! it. What tracers share (recharge temperature, height, excess air, half-lives, a history's common factor) and what each has
+//! of its own (solubility, measurement) enters the likelihood to first order as one normal covariance, which is integrated
+//! in closed form; A0 is flat in its band. Drawing them as well was tried: few draws then carry all the weight.
 //! A bound is met with Φ; never a nought. Test: χ² of the best fit, k − p degrees of freedom, at 0.05; with k = p the model
 //! fits by construction, with k < p it is not determined, and neither is a test. AICc only where k > p + 1.
 //! Checked in `tests/age_fit.rs`; how often the intervals hold in `tests/age_coverage.rs`.
@@ -18,7 +19,6 @@ use super::models::Model;
 use super::tables::{Curve, Entry, Family, Kind, SHARES, Tables};
 use super::tritium::BOMB_YEAR;
 use crate::Reason;
-use crate::travel::normal as gaussian;
 use message::{Shown, age as said};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
@@ -195,17 +195,6 @@ pub(super) struct Frame<'a> {
     shared_tritium: bool,
 }
 
-/// The drawn part of what is not known.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Nuisance {
-    degrees: f64,
-    metres: f64,
-    air: f64,
-    tritium: f64,
-    decay_3h: f64,
-    decay_14c: f64,
-}
-
 impl<'a> Frame<'a> {
     pub fn new(tables: &'a Tables, sample: &'a Sample) -> Result<Self, Reason> {
         let has = |t: Tracer| sample.observations.iter().any(|o| o.measured.tracer == t);
@@ -283,152 +272,157 @@ impl<'a> Frame<'a> {
         Ok(Self { tables, sample, dissolved, recharge, a0, u_decay, shared_tritium })
     }
 
-    fn draw(&self, rng: &mut ChaCha8Rng) -> Nuisance {
-        let r = &self.recharge;
-        let air = r.excess_air_cm3_kg.unwrap_or(super::WithU { value: 3.0, u: 1.7 });
-        Nuisance {
-            degrees: r.temperature_c.u * gaussian(rng),
-            metres: r.height_m.u * gaussian(rng),
-            // Negative excess air is gas lost, which the model does not have.
-            air: (air.value + air.u * gaussian(rng)).max(0.0),
-            tritium: gaussian(rng),
-            decay_3h: self.u_decay.0 * gaussian(rng),
-            decay_14c: self.u_decay.1 * gaussian(rng),
-        }
-    }
-
-    /// Nothing drawn: every input at its value.
-    fn middle(&self) -> Nuisance {
-        let air = self.recharge.excess_air_cm3_kg.map_or(3.0, |a| a.value);
-        Nuisance { air, ..Nuisance::default() }
-    }
-
-    /// What the model gives of a tracer in the unit of the measurement, and the u of what is not drawn.
-    pub(super) fn predicted(&self, tracer: Tracer, e: Entry, n: &Nuisance) -> (f64, f64) {
+    /// What the model gives of a tracer in the unit of the measurement (carbon-14: for an A0 of 1), and the u that no other
+    /// tracer shares.
+    pub(super) fn predicted(&self, tracer: Tracer, e: Entry) -> (f64, f64) {
         match tracer {
-            Tracer::Tritium | Tracer::Helium3 => {
-                let c = e.c + e.d * n.decay_3h;
-                if self.shared_tritium { ((c + e.u * n.tritium).max(0.0), 0.0) } else { (c, e.u) }
-            }
-            Tracer::Carbon14 => (e.c + e.d * n.decay_14c, e.u),
+            Tracer::Tritium | Tracer::Helium3 => (e.c, if self.shared_tritium { 0.0 } else { e.u }),
+            Tracer::Carbon14 => (e.c, e.u),
             gas => {
                 let g = &self.dissolved[gas as usize];
-                let water = g.water * libm::exp(g.per_degree * n.degrees + g.per_metre * n.metres);
-                let per = water + g.air_per_cm3 * n.air;
-                (per * e.c, libm::hypot(per * e.u, water * e.c * u_of(gas)))
+                let per = g.water + g.air_per_cm3 * self.air().value;
+                (per * e.c, libm::hypot(per * e.u, g.water * e.c * u_of(gas)))
             }
         }
+    }
+
+    /// Excess air; where no noble gas was measured the usual range of aquifers.
+    fn air(&self) -> super::WithU {
+        self.recharge.excess_air_cm3_kg.unwrap_or(USUAL_AIR)
     }
 
     /// What the model gives of a tracer with every input at its value; carbon-14 with the middle of A0.
     pub(super) fn middle_value(&self, tracer: Tracer, e: Entry) -> f64 {
         let a0 = if tracer == Tracer::Carbon14 { 0.5 * (self.a0.0 + self.a0.1) } else { 1.0 };
-        a0 * self.predicted(tracer, e, &self.middle()).0
+        a0 * self.predicted(tracer, e).0
     }
 
     /// u of a model's value by everything but the measurement; A0 by the width of its band.
     pub(super) fn model_u(&self, tracer: Tracer, e: Entry) -> f64 {
-        let (value, u) = self.predicted(tracer, e, &self.middle());
+        let (value, u) = self.predicted(tracer, e);
         // A flat band has its half-width over √3 as standard uncertainty (JCGM 100:2008, 4.3.7).
         let a0 = if tracer == Tracer::Carbon14 { 0.5 * (self.a0.1 - self.a0.0) / 3f64.sqrt() * value } else { 0.0 };
-        (u * u + a0 * a0 + self.drawn_variance(tracer, e)).sqrt()
+        (u * u + a0 * a0 + self.shared_variance(tracer, e)).sqrt()
     }
 
-    /// Variance that the drawn inputs bring to a prediction, to first order.
-    fn drawn_variance(&self, tracer: Tracer, e: Entry) -> f64 {
+    /// Changes of a prediction by one u of what tracers share: tritium's history, its half-life, that of carbon-14,
+    /// recharge temperature, height, excess air.
+    fn loads(&self, tracer: Tracer, e: Entry) -> Loads {
         match tracer {
             Tracer::Tritium | Tracer::Helium3 => {
-                (e.d * self.u_decay.0).powi(2) + if self.shared_tritium { e.u * e.u } else { 0.0 }
+                let history = if self.shared_tritium { e.u } else { 0.0 };
+                [history, e.d * self.u_decay.0, 0.0, 0.0, 0.0, 0.0]
             }
-            Tracer::Carbon14 => (e.d * self.u_decay.1).powi(2),
-            gas => self.gas_steps(gas, e).iter().map(|x| x * x).sum(),
+            Tracer::Carbon14 => [0.0, 0.0, e.d * self.u_decay.1, 0.0, 0.0, 0.0],
+            gas => {
+                let (g, r) = (&self.dissolved[gas as usize], &self.recharge);
+                let water = g.water * e.c;
+                let (degrees, metres) = (g.per_degree * r.temperature_c.u, g.per_metre * r.height_m.u);
+                [0.0, 0.0, 0.0, water * degrees, water * metres, g.air_per_cm3 * e.c * self.air().u]
+            }
         }
     }
 
-    /// Change of a gas by one u of temperature, height and excess air.
-    fn gas_steps(&self, gas: Tracer, e: Entry) -> [f64; 3] {
-        let (g, r) = (&self.dissolved[gas as usize], &self.recharge);
-        let u_air = r.excess_air_cm3_kg.map_or(1.7, |a| a.u);
-        [
-            g.water * g.per_degree * r.temperature_c.u * e.c,
-            g.water * g.per_metre * r.height_m.u * e.c,
-            g.air_per_cm3 * u_air * e.c,
-        ]
+    /// Variance by what tracers share.
+    fn shared_variance(&self, tracer: Tracer, e: Entry) -> f64 {
+        self.loads(tracer, e).iter().map(|x| x * x).sum()
     }
 
-    /// ln of the likelihood of one observation; `wider` is a variance on top (of what is not drawn here).
-    pub(super) fn ln_likelihood(&self, o: &Observation, e: Entry, n: &Nuisance, wider: f64) -> f64 {
-        let m = &o.measured;
-        let (truth, u_truth) = self.predicted(m.tracer, e, n);
-        let u = (m.u().powi(2) + u_truth * u_truth + wider).sqrt();
-        match (m.level, o.side) {
-            (Level::Value { value, .. }, _) if m.tracer == Tracer::Carbon14 => within_band(value, truth, u, self.a0),
-            (Level::Below { limit, .. }, _) if m.tracer == Tracer::Carbon14 => {
-                normal::log_cdf((limit - 0.5 * (self.a0.0 + self.a0.1) * truth) / u)
-            }
-            (Level::Value { value, .. }, Side::Both) => -0.5 * ((value - truth) / u).powi(2) - libm::log(u),
-            (Level::Value { value, .. }, Side::AtLeast) => normal::log_cdf((truth - value) / u),
-            (Level::Value { value, .. }, Side::AtMost) => normal::log_cdf((value - truth) / u),
-            (Level::Below { limit, .. }, _) => normal::log_cdf((limit - truth) / u),
+    /// ln of the likelihood of all observations at a place of a model.
+    pub(super) fn ln_likelihood(&self, row: &dyn Fn(Tracer) -> Entry) -> f64 {
+        let mut normals = Normals::default();
+        let mut sum = 0.0;
+        for o in &self.sample.observations {
+            let m = &o.measured;
+            let e = row(m.tracer);
+            let (truth, own) = self.predicted(m.tracer, e);
+            let own = m.u().powi(2) + own * own;
+            let u = || (own + self.shared_variance(m.tracer, e)).sqrt();
+            sum += match (m.level, o.side) {
+                (Level::Value { value, .. }, _) if m.tracer == Tracer::Carbon14 => {
+                    within_band(value, truth, u(), self.a0)
+                }
+                (Level::Below { limit, .. }, _) if m.tracer == Tracer::Carbon14 => {
+                    normal::log_cdf((limit - 0.5 * (self.a0.0 + self.a0.1) * truth) / u())
+                }
+                (Level::Value { value, .. }, Side::Both) => {
+                    normals.push(value - truth, own, self.loads(m.tracer, e));
+                    0.0
+                }
+                (Level::Value { value, .. }, Side::AtLeast) => normal::log_cdf((truth - value) / u()),
+                (Level::Value { value, .. }, Side::AtMost) => normal::log_cdf((value - truth) / u()),
+                (Level::Below { limit, .. }, _) => normal::log_cdf((limit - truth) / u()),
+            };
         }
+        let (chi2, ln_det) = normals.weighed();
+        sum - 0.5 * (chi2 + ln_det)
     }
 
-    /// Residuals of the values and their covariance at a row, for the test; what bounds are exceeded by is added to χ².
-    fn chi2(&self, row: &dyn Fn(Tracer) -> Entry, without: Option<Tracer>) -> (f64, usize) {
-        let (mut rows, mut extra) = (vec![], 0.0);
-        let middle = self.middle();
+    /// χ² of the values, and what bounds are exceeded by.
+    fn chi2(&self, row: &dyn Fn(Tracer) -> Entry, without: Option<Tracer>) -> f64 {
+        let (mut normals, mut extra) = (Normals::default(), 0.0);
         for o in self.sample.observations.iter().filter(|o| Some(o.measured.tracer) != without) {
             let m = &o.measured;
             let e = row(m.tracer);
-            let (truth, u_truth) = self.predicted(m.tracer, e, &middle);
-            let own = m.u().powi(2) + u_truth * u_truth;
+            let (truth, own) = self.predicted(m.tracer, e);
+            let own = m.u().powi(2) + own * own;
             let off = if m.tracer == Tracer::Carbon14 {
                 // Any A0 of the band is as good.
                 m.number() - m.number().clamp(self.a0.0 * truth, self.a0.1 * truth)
             } else {
                 m.number() - truth
             };
-            let side = match (m.level, o.side) {
-                (Level::Below { .. }, _) => Side::AtMost,
-                (_, side) => side,
-            };
+            let side = if matches!(m.level, Level::Below { .. }) { Side::AtMost } else { o.side };
             match side {
-                Side::Both => rows.push((m.tracer, e, off, own)),
-                Side::AtLeast if off > 0.0 => extra += off * off / (own + self.drawn_variance(m.tracer, e)),
-                Side::AtMost if off < 0.0 => extra += off * off / (own + self.drawn_variance(m.tracer, e)),
+                Side::Both => normals.push(off, own, self.loads(m.tracer, e)),
+                Side::AtLeast if off > 0.0 => extra += off * off / (own + self.shared_variance(m.tracer, e)),
+                Side::AtMost if off < 0.0 => extra += off * off / (own + self.shared_variance(m.tracer, e)),
                 _ => {}
             }
         }
-        (self.mahalanobis(&rows) + extra, rows.len())
+        normals.weighed().0 + extra
+    }
+}
+
+/// Usual excess air of aquifers, cm³ STP/kg: 0 to 6, flat (Aeschbach-Hertig et al. 2000, from memory).
+const USUAL_AIR: super::WithU = super::WithU { value: 3.0, u: 1.7 };
+
+/// How many inputs tracers share.
+type Loads = [f64; 6];
+
+/// Residuals with a covariance diag(own) + loads·loadsᵀ, on the stack: the fit asks millions of times.
+#[derive(Default)]
+struct Normals {
+    n: usize,
+    off: [f64; Tracer::ALL.len()],
+    own: [f64; Tracer::ALL.len()],
+    loads: [Loads; Tracer::ALL.len()],
+}
+
+impl Normals {
+    fn push(&mut self, off: f64, own: f64, loads: Loads) {
+        (self.off[self.n], self.own[self.n], self.loads[self.n]) = (off, own, loads);
+        self.n += 1;
     }
 
-    /// r'·V⁻¹·r with the covariance that shared inputs bring.
-    fn mahalanobis(&self, rows: &[(Tracer, Entry, f64, f64)]) -> f64 {
-        if rows.is_empty() {
-            return 0.0;
-        }
-        let shared = |t: Tracer, e: Entry| -> [f64; 6] {
-            match t {
-                Tracer::Tritium | Tracer::Helium3 => {
-                    let history = if self.shared_tritium { e.u } else { 0.0 };
-                    [history, e.d * self.u_decay.0, 0.0, 0.0, 0.0, 0.0]
-                }
-                Tracer::Carbon14 => [0.0, 0.0, e.d * self.u_decay.1, 0.0, 0.0, 0.0],
-                gas => {
-                    let [a, b, c] = self.gas_steps(gas, e);
-                    [0.0, 0.0, 0.0, a, b, c]
-                }
+    /// r'·V⁻¹·r and ln det V, by Cholesky. V has a factor: each diagonal has the u of a measurement, which is above nought.
+    fn weighed(&self) -> (f64, f64) {
+        let mut l = [[0.0; Tracer::ALL.len()]; Tracer::ALL.len()];
+        let mut z = [0.0; Tracer::ALL.len()];
+        let (mut chi2, mut ln_det) = (0.0, 0.0);
+        for i in 0..self.n {
+            for j in 0..=i {
+                let common: f64 = self.loads[i].iter().zip(&self.loads[j]).map(|(a, b)| a * b).sum();
+                let known: f64 = (0..j).map(|k| l[i][k] * l[j][k]).sum();
+                let v = common + if i == j { self.own[i] } else { 0.0 } - known;
+                l[i][j] = if i == j { v.sqrt() } else { v / l[j][j] };
             }
-        };
-        let k = rows.len();
-        let loads: Vec<[f64; 6]> = rows.iter().map(|r| shared(r.0, r.1)).collect();
-        let v = nalgebra::DMatrix::from_fn(k, k, |i, j| {
-            let common: f64 = loads[i].iter().zip(&loads[j]).map(|(a, b)| a * b).sum();
-            common + if i == j { rows[i].3 } else { 0.0 }
-        });
-        let r = nalgebra::DVector::from_iterator(k, rows.iter().map(|r| r.2));
-        // A covariance with u above nought on its diagonal has a factor; without one nothing can be said to fit.
-        v.cholesky().map_or(f64::INFINITY, |c| r.dot(&c.solve(&r)))
+            let known: f64 = (0..i).map(|k| l[i][k] * z[k]).sum();
+            z[i] = (self.off[i] - known) / l[i][i];
+            chi2 += z[i] * z[i];
+            ln_det += 2.0 * libm::log(l[i][i]);
+        }
+        (chi2, ln_det)
     }
 }
 
@@ -580,7 +574,7 @@ fn leave_out(frame: &Frame, values: usize) -> Vec<(Tracer, f64)> {
 
 /// Least χ² over some places, refined within and beside the best cell.
 fn best(frame: &Frame, f: &Family, places: &[Place], without: Option<Tracer>) -> (f64, Place) {
-    let of = |p: &Place| frame.chi2(&|t| f.entry(p, t), without).0;
+    let of = |p: &Place| frame.chi2(&|t| f.entry(p, t), without);
     let mut at = *places.iter().map(|p| (of(p), p)).min_by(|a, b| a.0.total_cmp(&b.0)).expect("a family has places").1;
     let mut least = of(&at);
     // Coordinate by coordinate, ever finer: the curves are smooth within a cell.
@@ -631,18 +625,11 @@ const TEMPER: f64 = 0.8;
 /// One kind of model.
 fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
     let places = f.places();
-    let middle = frame.middle();
     let scores: Vec<f64> = places
         .par_iter()
         .map(|(p, ln_prior)| {
             let mid = Place { share: if f.kind.is_mixture() { p.share + 0.5 / SHARES as f64 } else { 1.0 }, ..*p };
-            let sum: f64 = (frame.sample.observations.iter())
-                .map(|o| {
-                    let e = f.entry(&mid, o.measured.tracer);
-                    frame.ln_likelihood(o, e, &middle, frame.drawn_variance(o.measured.tracer, e))
-                })
-                .sum();
-            ln_prior + TEMPER * sum
+            ln_prior + TEMPER * frame.ln_likelihood(&|t| f.entry(&mid, t))
         })
         .collect();
     let most = scores.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -719,10 +706,7 @@ fn drawn(frame: &Frame, f: &Family, places: &[(Place, f64)], proposal: &[(f64, f
                     if f.kind.is_mixture() {
                         p.share += part / SHARES as f64;
                     }
-                    let n = frame.draw(&mut rng);
-                    let ln_l: f64 = (frame.sample.observations.iter())
-                        .map(|o| frame.ln_likelihood(o, f.entry(&p, o.measured.tracer), &n, 0.0))
-                        .sum();
+                    let ln_l = frame.ln_likelihood(&|t| f.entry(&p, t));
                     let model = f.model(&p);
                     let c = &f.curves[p.curve];
                     Draw {

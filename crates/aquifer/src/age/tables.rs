@@ -198,7 +198,6 @@ pub struct Tables {
     pub(super) families: Vec<Family>,
     /// Which tracers have a history.
     pub(super) known: [bool; Tracer::ALL.len()],
-    pub(super) histories: Vec<History>,
 }
 
 /// One tracer's input with its decay constant.
@@ -253,7 +252,7 @@ impl Tables {
                 hint: said::NameAModel.into(),
             });
         }
-        Ok(Self { sampled_year: setting.sampled_year, families, known, histories: setting.histories.clone() })
+        Ok(Self { sampled_year: setting.sampled_year, families, known })
     }
 
     /// Whether a tracer has a history here.
