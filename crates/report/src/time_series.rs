@@ -23,7 +23,7 @@ use series::rows::date_of;
 use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
 use series::trend::{LEVEL, Trend};
-use series::{Observation, Reading, fitness, words};
+use series::{Observation, Reading, words};
 
 /// p under which a change is called one.
 pub(super) const P: f64 = LEVEL;

@@ -200,7 +200,7 @@ fn meanings(told: &[Told]) -> Option<Message> {
 }
 
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
-    let change = match trend.fit_slope().filter(|s| !is_open(s)) {
+    let change = match trend.slope.filter(|s| !is_open(s)) {
         _ if !trend.slope_is_fit() => Cell::Missing(series_said::NotFit.text()),
         None => Cell::Missing(said::Open.text()),
         Some(s) if !t.changes() => Cell::Text(not_ruled_out(t, &s)),
