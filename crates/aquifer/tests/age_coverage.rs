@@ -47,7 +47,8 @@ fn measured_water(model: &Model, rng: &mut ChaCha8Rng, seed: u64) -> Sample {
             let u = 0.03 * truth + least;
             let value = truth + u * gaussian(rng);
             let critical = 1.645 * least;
-            let level = if value < critical { Level::Below { limit: critical, u: least } } else { Level::Value { value, u } };
+            let level =
+                if value < critical { Level::Below { limit: critical, u: least } } else { Level::Value { value, u } };
             Observation { measured: Measured::new(t, level, t.unit(), Some(SAMPLED)).unwrap(), side: Side::Both }
         })
         .collect();
@@ -101,7 +102,8 @@ fn intervals_of_the_true_model_hold_as_often_as_they_say() {
             let t = f.models[0].t_years;
             t.low_95 <= age && age <= t.high_95
         });
-        let (held, rejected) = (share(held.count(), all.len()), share(all.iter().filter(|a| a.1.models[0].rejected).count(), all.len()));
+        let (held, rejected) =
+            (share(held.count(), all.len()), share(all.iter().filter(|a| a.1.models[0].rejected).count(), all.len()));
         println!("{kind:?}: {held:.3} held, {rejected:.3} rejected though true");
         // 400 samples at 95 % scatter by 1.1 points.
         assert!((0.93..=0.975).contains(&held), "{kind:?}: {held}");
@@ -134,7 +136,11 @@ fn the_union_holds_the_young_share_of_mixtures_and_one_wrong_model_does_not() {
         one += usize::from(within(young, single.young.low_95, single.young.high_95));
     }
     let n = all.len() - none;
-    println!("union: {:.3} of {n} held; all rejected {none}; exponential alone {:.3}, not rejected {stands}", share(held, n), share(one, all.len()));
+    println!(
+        "union: {:.3} of {n} held; all rejected {none}; exponential alone {:.3}, not rejected {stands}",
+        share(held, n),
+        share(one, all.len())
+    );
     assert!(share(held, n) >= 0.93, "{held} of {n}");
     // All models rejected by chance at most about as often as the test's level.
     assert!(share(none, all.len()) <= 0.08, "{none}");

@@ -1,13 +1,13 @@
 //! The joint fit against direct convolution and a posterior integrated on a grid beside it; tests, verdicts, refusals.
 
 use crate::age_data::{SAMPLED, measured, observed, sample, setting, tables, tritium};
+use aquifer::Reason;
 use aquifer::age::fit::{Observation, Side, Tested, fit};
 use aquifer::age::gases::dissolved_per_ppt;
 use aquifer::age::tables::AGES;
 use aquifer::age::tritium::lambda;
 use aquifer::age::verdict::{Question, Standing, against_darcy, as_lower_bound, findings, most_unlike, union, verdict};
 use aquifer::age::{Input, Kind, Level, Measured, Model, Pieces, Sample, Tables, Tracer, convolve};
-use aquifer::Reason;
 use message::{Lang, age as said};
 use quantity::Outcome;
 
@@ -93,7 +93,14 @@ fn one_tracer_against_a_posterior_integrated_beside() {
     let total: f64 = points.iter().map(|p| p.1).sum();
     let at = |p: f64| {
         let mut sum = 0.0;
-        points.iter().find(|x| { sum += x.1; sum >= p * total }).unwrap().0
+        points
+            .iter()
+            .find(|x| {
+                sum += x.1;
+                sum >= p * total
+            })
+            .unwrap()
+            .0
     };
     // 50,000 draws worth some 20,000: u of the 2.5th percentile is about 0.1 of a standard deviation; 3 % of the age.
     for (got, p) in [(m.t_years.low_95, 0.025), (m.t_years.median, 0.5), (m.t_years.high_95, 0.975)] {
@@ -147,7 +154,11 @@ fn old_water_is_decided_and_its_bound_is_no_nought() {
         side: Side::Both,
     };
     let s = sample(
-        vec![below(Tracer::Tritium, 0.03, 0.02), below(Tracer::Cfc12, 10.0, 5.0), observed(Tracer::Carbon14, 0.3, 0.003)],
+        vec![
+            below(Tracer::Tritium, 0.03, 0.02),
+            below(Tracer::Cfc12, 10.0, 5.0),
+            observed(Tracer::Carbon14, 0.3, 0.003),
+        ],
         20_000,
         1,
     );

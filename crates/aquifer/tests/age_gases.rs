@@ -3,7 +3,8 @@
 use crate::age_data::{SAMPLED, gas, recharge, turning};
 use aquifer::age::constants::number;
 use aquifer::age::gases::{
-    Found, Redox, Use, admitted, dissolved_per_ppt, mixing_ratio, pressure_atm, solubility, vapour_atm, within_air, years_of,
+    Found, Redox, Use, admitted, dissolved_per_ppt, mixing_ratio, pressure_atm, solubility, vapour_atm, within_air,
+    years_of,
 };
 use aquifer::age::{Recharge, Tracer, WithU};
 
@@ -30,7 +31,9 @@ fn solubility_and_vapour() {
 fn two_published_fits_of_one_experiment_agree() {
     // F against K·(1 − pw), 0 to 25 °C: 0.05, 0.05, 0.07, 0.20 % (K of CFC-113 from memory; SF6 per L, so the density of
     // water, 0.99704 to 0.99997, stands between them).
-    for (g, name, most) in [(Tracer::Cfc11, "CFC11", 5e-4), (Tracer::Cfc12, "CFC12", 5e-4), (Tracer::Cfc113, "CFC113", 7e-4)] {
+    for (g, name, most) in
+        [(Tracer::Cfc11, "CFC11", 5e-4), (Tracer::Cfc12, "CFC12", 5e-4), (Tracer::Cfc113, "CFC113", 7e-4)]
+    {
         for t in [0.0, 5.0, 10.0, 15.0, 20.0, 25.0] {
             let x = (t + 273.15) / 100.0;
             let a = |k: u8| number(&format!("{name}.K.a{k}"));

@@ -27,7 +27,11 @@ fn a_tracer_without_unit_date_or_u_is_refused() {
     is(refused(Tracer::Tritium, TWO, "TU", None), message::Message::is::<said::NoDate>);
     // "pMC" alone may mean two things.
     is(refused(Tracer::Carbon14, TWO, "pMC", Some(2026.5)), message::Message::is::<said::Unit>);
-    for level in [Level::Value { value: 2.0, u: 0.0 }, Level::Below { limit: 0.0, u: 0.1 }, Level::Value { value: f64::NAN, u: 1.0 }] {
+    for level in [
+        Level::Value { value: 2.0, u: 0.0 },
+        Level::Below { limit: 0.0, u: 0.1 },
+        Level::Value { value: f64::NAN, u: 1.0 },
+    ] {
         refused(Tracer::Tritium, level, "TU", Some(2026.5));
     }
     assert!(matches!(refused(Tracer::Tritium, TWO, "TU", Some(20265.0)), OutOfRange { .. }));
@@ -75,7 +79,9 @@ fn constants_have_a_source_and_say_whether_it_was_seen() {
     // Mean lives: 8267 restated from Stuiver & Polach 1977, 8033 (recalled); ×1.03 (Radiocarbon 1973 notice).
     let ln2 = std::f64::consts::LN_2;
     let (physical, libby) = (number("14C.halflife") / ln2, number("14C.halflife.Libby") / ln2);
-    assert!((physical - 8266.6).abs() < 0.1 && (libby - 8032.9).abs() < 0.1 && (physical / libby - 1.0291).abs() < 1e-4);
+    assert!(
+        (physical - 8266.6).abs() < 0.1 && (libby - 8032.9).abs() < 0.1 && (physical / libby - 1.0291).abs() < 1e-4
+    );
 }
 
 #[test]

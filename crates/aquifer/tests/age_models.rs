@@ -36,9 +36,13 @@ fn several() -> Vec<Model> {
 fn constant_input_leaves_the_closed_forms() {
     // Closed forms of Maloszewski & Zuber (from memory), computed in plain Python with 12.32 y to six digits; λ is given
     // here to five, hence 1e-5.
-    for (t, want) in [(10.0, [0.639951, 0.569715, 0.602871, 0.586200]), (25.0, [0.415533, 0.244987, 0.322920, 0.286436])]
-        .into_iter()
-        .chain([(50.0, [0.262254, 0.060019, 0.136165, 0.101358]), (100.0, [0.150916, 0.003602, 0.032267, 0.018051])])
+    for (t, want) in
+        [(10.0, [0.639951, 0.569715, 0.602871, 0.586200]), (25.0, [0.415533, 0.244987, 0.322920, 0.286436])]
+            .into_iter()
+            .chain([
+                (50.0, [0.262254, 0.060019, 0.136165, 0.101358]),
+                (100.0, [0.150916, 0.003602, 0.032267, 0.018051]),
+            ])
     {
         for (model, want) in [em(t), pm(t), epm(t, 1.5), dm(t, 0.1)].into_iter().zip(want) {
             check(model.transmitted(L), want, 1.5e-4);
@@ -78,7 +82,14 @@ fn every_weighting_function_has_weight_mean_variance_and_median() {
         let mut sums = [0.0; 3];
         for k in 0..=n {
             let tau = (a + h * f64::from(k)).exp();
-            let w = if k == 0 || k == n { 1.0 } else if k % 2 == 1 { 4.0 } else { 2.0 } * h / 3.0;
+            let w = if k == 0 || k == n {
+                1.0
+            } else if k % 2 == 1 {
+                4.0
+            } else {
+                2.0
+            } * h
+                / 3.0;
             let g = tau * model.density(tau).unwrap() * w;
             sums[0] += g;
             sums[1] += g * tau;

@@ -79,10 +79,8 @@ fn one_value_has_several_piston_ages_and_all_are_listed() {
 #[test]
 fn what_infiltrates() {
     // Winter −13 in 300 mm, summer −7 in 500 mm, groundwater −11.5: α = 0.2, and the mean comes back (mass balance).
-    let months = [
-        Month { rain_mm: 300.0, value: -13.0, summer: false },
-        Month { rain_mm: 500.0, value: -7.0, summer: true },
-    ];
+    let months =
+        [Month { rain_mm: 300.0, value: -13.0, summer: false }, Month { rain_mm: 500.0, value: -7.0, summer: true }];
     let Alpha::Known(a) = alpha(&months, -11.5).unwrap() else { panic!() };
     assert!((a - 0.2).abs() < 1e-12 && (infiltrating(&months, a).unwrap() + 11.5).abs() < 1e-12);
     // Groundwater lighter than winter rain: no share of it can be.

@@ -160,7 +160,13 @@ fn age_gates_gases_and_names_faults() {
     // The example's water holds sulfide: CFC-12 is one-sided and CFC-11 refused, both said.
     assert_eq!(out["gases"]["CFC-12"]["use"], "not-older-than");
     assert_eq!(out["gases"]["CFC-11"]["use"], "refused");
-    assert!(out["models"].as_array().unwrap().iter().all(|m| m["model"].is_string() && m["p"].is_null() == (m["tested"] != "tested")));
+    assert!(
+        out["models"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|m| m["model"].is_string() && m["p"].is_null() == (m["tested"] != "tested"))
+    );
     assert!(out["comparison"]["sentence"].is_string());
     assert_eq!(out["next"]["single"].as_array().unwrap().len(), 2);
     let refuse = |input: &Value, part: &str| {

@@ -69,7 +69,12 @@ pub fn u_solubility(gas: Tracer) -> f64 {
 ///
 /// # Errors
 /// [`Reason`]: as [`solubility`]; a height outside −500 to 6000 m.
-pub fn dissolved_per_ppt(gas: Tracer, temperature_c: f64, height_m: f64, air_cm3_kg: f64) -> Result<(f64, f64), Reason> {
+pub fn dissolved_per_ppt(
+    gas: Tracer,
+    temperature_c: f64,
+    height_m: f64,
+    air_cm3_kg: f64,
+) -> Result<(f64, f64), Reason> {
     if !(-500.0..=6000.0).contains(&height_m) {
         let range = part::Between { low: Shown::as_given(-500.0, ""), high: Shown::as_given(6000.0, "m") };
         return Err(Reason::out_of_range(said::RechargeHeight, Shown::as_given(height_m, "m"), range));

@@ -7,7 +7,7 @@
 
 use super::measured::{Tracer, WithU};
 use crate::Reason;
-use message::{Message, Shown, aquifer as part, age as said};
+use message::{Message, Shown, age as said, aquifer as part};
 use quantity::{Check, Finding, Outcome};
 
 /// A year of a history.
@@ -69,7 +69,8 @@ impl History {
             return Err(Reason::unlike(self.named(), found, said::RisingYears));
         }
         let positive = self.tracer == Tracer::Tritium;
-        let can_be = |v: f64, u: f64| v.is_finite() && u >= 0.0 && u.is_finite() && (v > 0.0 || (!positive && v == 0.0));
+        let can_be =
+            |v: f64, u: f64| v.is_finite() && u >= 0.0 && u.is_finite() && (v > 0.0 || (!positive && v == 0.0));
         if let Some(p) = self.points.iter().find(|p| !(p.year.is_finite() && can_be(p.value, p.u))) {
             let found = said::ValueOfYear { value: Shown::as_given(p.value, self.unit()), year: year(p.year) };
             return Err(Reason::unlike(self.named(), found, said::HistoryValue));
@@ -189,7 +190,11 @@ impl Piece {
             return self.start;
         }
         let s = (tau - self.from) / (self.to - self.from);
-        if self.ln { self.start * libm::exp(s * libm::log(self.end / self.start)) } else { self.start + s * (self.end - self.start) }
+        if self.ln {
+            self.start * libm::exp(s * libm::log(self.end / self.start))
+        } else {
+            self.start + s * (self.end - self.start)
+        }
     }
 }
 

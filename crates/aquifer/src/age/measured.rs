@@ -74,11 +74,7 @@ impl Tracer {
     pub fn units(self) -> Vec<(&'static str, f64)> {
         match self {
             Self::Tritium => {
-                vec![
-                    ("TU", 1.0),
-                    ("Bq/kg", 1.0 / number("3H.Bq_per_TU")),
-                    ("pCi/kg", 1.0 / number("3H.pCi_per_TU")),
-                ]
+                vec![("TU", 1.0), ("Bq/kg", 1.0 / number("3H.Bq_per_TU")), ("pCi/kg", 1.0 / number("3H.pCi_per_TU"))]
             }
             Self::Helium3 => vec![("TU", 1.0), ("cm3STP/g", 1.0 / number("3He.cm3STP_per_g_per_TU"))],
             Self::Sf6 | Self::Cfc11 | Self::Cfc12 | Self::Cfc113 => {

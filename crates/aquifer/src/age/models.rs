@@ -81,7 +81,8 @@ impl Model {
             let most = part::AtMost { most: Shown::as_given(thickness_m, "m") };
             return Err(Reason::unlike(parameter("screen"), part::Between { low, high }, most));
         }
-        let at = |z: f64| if z < thickness_m { scale * libm::log(thickness_m / (thickness_m - z)) } else { f64::INFINITY };
+        let at =
+            |z: f64| if z < thickness_m { scale * libm::log(thickness_m / (thickness_m - z)) } else { f64::INFINITY };
         let model = Self::PartialExponential { scale, from: at(top_m), to: at(bottom_m) };
         model.check()?;
         Ok(model)

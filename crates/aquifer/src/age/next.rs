@@ -78,7 +78,13 @@ struct Drawn {
 /// # Errors
 /// [`Reason`]: no candidate, one without history, a price that is not above nought, a chance outside 0 to 1, every model
 /// rejected.
-pub fn rank(fit: &Fit, tables: &Tables, sample: &Sample, candidates: &[Candidate], question: Question) -> Result<Ranking, Reason> {
+pub fn rank(
+    fit: &Fit,
+    tables: &Tables,
+    sample: &Sample,
+    candidates: &[Candidate],
+    question: Question,
+) -> Result<Ranking, Reason> {
     check(tables, candidates)?;
     let draws = posterior(fit, tables, sample, candidates, question)?;
     let before = width(&draws, &vec![1.0; draws.len()]);
@@ -114,7 +120,11 @@ fn check(tables: &Tables, candidates: &[Candidate]) -> Result<(), Reason> {
             return Err(Reason::out_of_range(what(), found, message::aquifer::ShareNotPercent));
         }
         if !tables.has(c.tracer) {
-            return Err(Reason::unlike(said::HistoryOf { tracer: c.tracer.sign().into() }, said::NotGiven, said::GiveHistory));
+            return Err(Reason::unlike(
+                said::HistoryOf { tracer: c.tracer.sign().into() },
+                said::NotGiven,
+                said::GiveHistory,
+            ));
         }
     }
     Ok(())
@@ -176,7 +186,14 @@ fn decided(draws: &[Drawn], weights: &[f64]) -> f64 {
     f64::from(u8::from(yes >= 0.95 * all || yes <= 0.05 * all))
 }
 
-fn simulate(draws: &[Drawn], candidates: &[Candidate], which: &[usize], before: f64, decided_before: f64, seed: u64) -> Gain {
+fn simulate(
+    draws: &[Drawn],
+    candidates: &[Candidate],
+    which: &[usize],
+    before: f64,
+    decided_before: f64,
+    seed: u64,
+) -> Gain {
     let trials: Vec<(f64, f64)> = (0..SIMULATED)
         .into_par_iter()
         .map(|trial| {

@@ -240,11 +240,17 @@ impl Tables {
                 Kind::Two => vec![curve(Make::Exponential, 0.0, 0.12, (AGES.0, 500.0), &sources)?],
             };
             let old = (setting.sampled_year - tritium::BOMB_YEAR).max(1.0);
-            let second = (kind == Kind::Two).then(|| curve(Make::Piston, 0.0, 0.1, (old, AGES.1), &sources)).transpose()?;
+            let second =
+                (kind == Kind::Two).then(|| curve(Make::Piston, 0.0, 0.1, (old, AGES.1), &sources)).transpose()?;
             families.push(Family { kind, curves, second });
         }
         if families.is_empty() {
-            return Err(Reason::TooFew { what: said::ModelsToTry.into(), have: 0, need: 1, hint: said::NameAModel.into() });
+            return Err(Reason::TooFew {
+                what: said::ModelsToTry.into(),
+                have: 0,
+                need: 1,
+                hint: said::NameAModel.into(),
+            });
         }
         Ok(Self { sampled_year: setting.sampled_year, families, known })
     }

@@ -94,7 +94,11 @@ pub fn classify(measured: &Measured, history: &History) -> Result<Classified, Re
     let after_tu = lowest(after_year);
     if !after_tu.is_finite() {
         let found = said::NeverAbove { before: tu(before_tu) };
-        return Err(Reason::unlike(said::HistoryOf { tracer: Tracer::Tritium.sign().into() }, found, said::RainAboveOld));
+        return Err(Reason::unlike(
+            said::HistoryOf { tracer: Tracer::Tritium.sign().into() },
+            found,
+            said::RainAboveOld,
+        ));
     }
     let half = normal::ONE_SIDED_95 * measured.u();
     let could_see = measured.critical.unwrap_or(match measured.level {

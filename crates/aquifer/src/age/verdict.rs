@@ -81,9 +81,10 @@ pub struct Verdict {
 
 /// Chance of yes under one model.
 pub fn chance(m: &ModelFit, question: Question) -> f64 {
-    let (yes, all) = m.draws.iter().fold((0.0, 0.0), |(y, a), d| {
-        (y + if question.yes(d.young) { d.weight } else { 0.0 }, a + d.weight)
-    });
+    let (yes, all) = m
+        .draws
+        .iter()
+        .fold((0.0, 0.0), |(y, a), d| (y + if question.yes(d.young) { d.weight } else { 0.0 }, a + d.weight));
     yes / all
 }
 
@@ -225,7 +226,11 @@ pub fn most_unlike(fit: &Fit, tables: &Tables, sample: &Sample) -> Result<Option
 pub fn findings(fit: &Fit) -> Vec<Finding> {
     let mut out = vec![];
     let names = |of: &dyn Fn(&&ModelFit) -> bool| -> Vec<Arg> {
-        fit.models.iter().filter(of).map(|m| Arg::Message(said::ModelName { model: Name::from(m.kind.name()) }.into())).collect()
+        fit.models
+            .iter()
+            .filter(of)
+            .map(|m| Arg::Message(said::ModelName { model: Name::from(m.kind.name()) }.into()))
+            .collect()
     };
     let mut say = |models: Vec<Arg>, outcome: Outcome, says: &dyn Fn(Vec<Arg>) -> Message| {
         if !models.is_empty() {

@@ -73,7 +73,13 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     let sources: Vec<String> = histories.iter().map(used).collect();
     let kinds = kinds(&o)?;
     let screen = part(&o, "screen")?
-        .map(|s| Ok::<_, CalcError>(Screen { thickness_m: needed(&s, "thickness_m")?, top_m: needed(&s, "top_m")?, bottom_m: needed(&s, "bottom_m")? }))
+        .map(|s| {
+            Ok::<_, CalcError>(Screen {
+                thickness_m: needed(&s, "thickness_m")?,
+                top_m: needed(&s, "top_m")?,
+                bottom_m: needed(&s, "bottom_m")?,
+            })
+        })
         .transpose()?;
     let tables = Tables::new(&Setting { sampled_year, histories, screen, kinds })?;
     let fitted = fit(&tables, &sample)?;
@@ -82,7 +88,15 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     out.insert("findings".into(), json!(says));
     out.insert("histories".into(), json!(sources));
     out.insert("method".into(), json!("lumped-parameter models, tracers fitted jointly; Monte Carlo, importance-weighted; union over the models that are not rejected at 0.05"));
-    out.insert("sources".into(), json!(["Maloszewski & Zuber 1982, 1996 (formulas recalled, each integrated)", "Lucas & Unterweger 2000 (half-life of tritium)", "Warner & Weiss 1985; Bu & Warner 1995; Bullister et al. 2002 (solubility)", "JCGM 101:2008"]));
+    out.insert(
+        "sources".into(),
+        json!([
+            "Maloszewski & Zuber 1982, 1996 (formulas recalled, each integrated)",
+            "Lucas & Unterweger 2000 (half-life of tritium)",
+            "Warner & Weiss 1985; Bu & Warner 1995; Bullister et al. 2002 (solubility)",
+            "JCGM 101:2008"
+        ]),
+    );
     out.insert("warnings".into(), json!(warnings()));
     Ok(Value::Object(out))
 }
@@ -91,19 +105,34 @@ fn run(input: &Value) -> Result<Value, CalcError> {
 fn warnings() -> Vec<String> {
     let years = |x: f64| Shown::as_given(x, "a");
     let carbon = std::f64::consts::LN_2 / decay_of(Tracer::Carbon14);
-    let half_lives = said::HalfLives { tritium: Shown::significant(half_life_years(), 5, "a"), carbon: Shown::significant(carbon, 4, "a") };
-    let all: [Message; 3] = [said::Prior { low: years(AGES.0), high: years(AGES.1) }.into(), half_lives.into(), said::NoProof.into()];
+    let half_lives = said::HalfLives {
+        tritium: Shown::significant(half_life_years(), 5, "a"),
+        carbon: Shown::significant(carbon, 4, "a"),
+    };
+    let all: [Message; 3] =
+        [said::Prior { low: years(AGES.0), high: years(AGES.1) }.into(), half_lives.into(), said::NoProof.into()];
     all.iter().map(Message::in_english).collect()
 }
 
 fn used(h: &History) -> String {
-    let message: Message =
-        said::HistoryUsed { tracer: h.tracer.sign().into(), region: h.region.clone().into(), source: h.source.clone().into() }.into();
+    let message: Message = said::HistoryUsed {
+        tracer: h.tracer.sign().into(),
+        region: h.region.clone().into(),
+        source: h.source.clone().into(),
+    }
+    .into();
     message.in_english()
 }
 
 /// Models, union, verdicts, the two most unlike models, Darcy, what to measure next.
-fn together(o: &Object, fitted: &Fit, tables: &Tables, sample: &Sample, says: &mut Vec<Finding>, out: &mut Map<String, Value>) -> Result<(), CalcError> {
+fn together(
+    o: &Object,
+    fitted: &Fit,
+    tables: &Tables,
+    sample: &Sample,
+    says: &mut Vec<Finding>,
+    out: &mut Map<String, Value>,
+) -> Result<(), CalcError> {
     out.insert("models".into(), fitted.models.iter().map(model).collect());
     out.insert("disturbed".into(), json!(fitted.disturbed));
     out.insert("union".into(), json!(union(fitted)));
@@ -205,9 +234,8 @@ fn gate(
 fn kinds(o: &Object) -> Result<Vec<Kind>, CalcError> {
     match o.map.get("models") {
         None | Some(Value::Null) => Ok(Kind::ALL.to_vec()),
-        Some(v) => serde_json::from_value(v.clone()).map_err(|e| {
-            CalcError::refused("models", e, Kind::ALL.map(Kind::name).join(", "))
-        }),
+        Some(v) => serde_json::from_value(v.clone())
+            .map_err(|e| CalcError::refused("models", e, Kind::ALL.map(Kind::name).join(", "))),
     }
 }
 
@@ -234,8 +262,9 @@ fn with_u(o: &Object, key: &str) -> Result<WithU, CalcError> {
 
 fn tracer_named(o: &Object) -> Result<Tracer, CalcError> {
     let sign = o.text("tracer").unwrap_or_default();
-    Tracer::by_sign(sign)
-        .ok_or_else(|| CalcError::refused(o.place("tracer"), sign, format!("one of {}", Tracer::ALL.map(Tracer::sign).join(", "))))
+    Tracer::by_sign(sign).ok_or_else(|| {
+        CalcError::refused(o.place("tracer"), sign, format!("one of {}", Tracer::ALL.map(Tracer::sign).join(", ")))
+    })
 }
 
 fn tracer(o: &Object, sampled_year: f64) -> Result<Measured, CalcError> {
@@ -272,7 +301,12 @@ fn history(o: &Object) -> Result<History, CalcError> {
         .collect::<Result<Vec<_>, CalcError>>()?;
     let background = o
         .number("background")?
-        .map(|value| Ok::<_, CalcError>(WithU { value, u: o.number("u_background")?.or(relative_u.map(|r| r * value)).unwrap_or(0.0) }))
+        .map(|value| {
+            Ok::<_, CalcError>(WithU {
+                value,
+                u: o.number("u_background")?.or(relative_u.map(|r| r * value)).unwrap_or(0.0),
+            })
+        })
         .transpose()?;
     let text = |key: &str| o.text(key).unwrap_or_default().to_string();
     Ok(History { tracer: tracer_named(o)?, region: text("region"), source: text("source"), points, background })
