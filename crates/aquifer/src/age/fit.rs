@@ -461,34 +461,78 @@ fn within_band(value: f64, c: f64, u: f64, (low, high): (f64, f64)) -> f64 {
     libm::log(share.max(1e-300)) + 0.918_938_533_204_672_7 - libm::log(width)
 }
 
+/// A cell of the parameters: its lower corner, its size along T, share and second T, and the logarithm of its prior.
+#[derive(Debug, Clone, Copy)]
+struct Cell {
+    at: Place,
+    size: [f64; 3],
+    ln_prior: f64,
+}
+
+impl Cell {
+    /// The place at parts of its size.
+    fn place(&self, [a, b, c]: [f64; 3]) -> Place {
+        let p = &self.at;
+        Place { s: p.s + a * self.size[0], share: p.share + b * self.size[1], s2: p.s2 + c * self.size[2], ..*p }
+    }
+
+    fn middle(&self) -> Place {
+        self.place([0.5; 3])
+    }
+}
+
 impl Family {
-    /// Places that are tried, with the logarithm of their prior.
-    fn places(&self) -> Vec<(Place, f64)> {
-        let share_cells = if self.kind.is_mixture() { SHARES } else { 1 };
+    /// Cells of the parameters.
+    fn cells(&self) -> Vec<Cell> {
+        let mixture = self.kind.is_mixture();
+        let share_cells = if mixture { SHARES } else { 1 };
         let width = |c: &Curve, i: usize| c.ln_t[i + 1] - c.ln_t[i];
+        let size = [1.0, if mixture { 1.0 / SHARES as f64 } else { 0.0 }, 1.0];
         let mut out = vec![];
         for (curve, c) in self.curves.iter().enumerate() {
             for cell in 0..c.cells() {
                 for j in 0..share_cells {
-                    let share = if self.kind.is_mixture() { j as f64 / SHARES as f64 } else { 1.0 };
+                    let share = if mixture { j as f64 / SHARES as f64 } else { 1.0 };
                     let prior = width(c, cell) / share_cells as f64;
-                    let place = Place { curve, cell, s: 0.5, share, second: 0, s2: 0.5 };
+                    let at = Place { curve, cell, s: 0.0, share, second: 0, s2: 0.0 };
                     match &self.second {
-                        None => out.push((place, libm::log(prior))),
-                        Some(o) => out.extend(
-                            (0..o.cells())
-                                .filter(|k| o.ln_t[*k] >= c.ln_t[cell])
-                                .map(|second| (Place { second, ..place }, libm::log(prior * width(o, second)))),
-                        ),
+                        None => out.push(Cell { at, size, ln_prior: libm::log(prior) }),
+                        Some(o) => out.extend((0..o.cells()).filter(|k| o.ln_t[*k] >= c.ln_t[cell]).map(|second| {
+                            Cell { at: Place { second, ..at }, size, ln_prior: libm::log(prior * width(o, second)) }
+                        })),
                     }
                 }
             }
         }
         // The prior of a family is one, so that families with more parameters pay for them.
-        let most = out.iter().map(|p| p.1).fold(f64::NEG_INFINITY, f64::max);
-        let sum: f64 = out.iter().map(|p| libm::exp(p.1 - most)).sum();
+        let most = out.iter().map(|c| c.ln_prior).fold(f64::NEG_INFINITY, f64::max);
+        let sum: f64 = out.iter().map(|c| libm::exp(c.ln_prior - most)).sum();
         let norm = most + libm::log(sum);
-        out.iter_mut().for_each(|p| p.1 -= norm);
+        out.iter_mut().for_each(|c| c.ln_prior -= norm);
+        out
+    }
+
+    /// A cell in halves along each of its parameters.
+    fn halved(&self, c: &Cell) -> Vec<Cell> {
+        let mut out = vec![*c];
+        let axes = [true, self.kind.is_mixture(), self.second.is_some()];
+        for axis in (0..3).filter(|k| axes[*k]) {
+            out = out
+                .into_iter()
+                .flat_map(|c| {
+                    let mut low = c;
+                    low.size[axis] *= 0.5;
+                    low.ln_prior -= std::f64::consts::LN_2;
+                    let mut high = low;
+                    match axis {
+                        0 => high.at.s += low.size[0],
+                        1 => high.at.share += low.size[1],
+                        _ => high.at.s2 += low.size[2],
+                    }
+                    [low, high]
+                })
+                .collect();
+        }
         out
     }
 
@@ -559,7 +603,7 @@ fn leave_out(frame: &Frame, values: usize) -> Vec<(Tracer, f64)> {
         let left = values - usize::from(tests(o));
         let p = (frame.tables.families.iter().filter(|f| left > f.kind.parameters()))
             .map(|f| {
-                let places: Vec<Place> = f.places().into_iter().map(|p| p.0).collect();
+                let places: Vec<Place> = f.cells().iter().map(Cell::middle).collect();
                 let (chi2, _) = best(frame, f, &places, Some(t));
                 chi2::sf(chi2, (left - f.kind.parameters()) as f64)
             })
@@ -622,38 +666,52 @@ const FROM_PRIOR: f64 = 0.05;
 /// The approximate posterior is drawn to this power: wider than it is.
 const TEMPER: f64 = 0.8;
 
+/// How far below the best, in ln, a cell is still halved, round by round: wide at first, since a coarse cell can hide what
+/// it holds.
+const HALVED: [f64; 4] = [40.0, 25.0, 12.0, 8.0];
+/// Most cells: beyond them refining stops, and the effective number of draws tells whether that was enough.
+const MOST_CELLS: usize = 200_000;
+
 /// One kind of model.
 fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
-    let places = f.places();
-    let scores: Vec<f64> = places
-        .par_iter()
-        .map(|(p, ln_prior)| {
-            let mid = Place { share: if f.kind.is_mixture() { p.share + 0.5 / SHARES as f64 } else { 1.0 }, ..*p };
-            ln_prior + TEMPER * frame.ln_likelihood(&|t| f.entry(&mid, t))
-        })
-        .collect();
+    let score = |c: &Cell| {
+        let p = c.middle();
+        TEMPER * frame.ln_likelihood(&|t| f.entry(&p, t))
+    };
+    let mut cells: Vec<(Cell, f64)> = f.cells().into_par_iter().map(|c| (c, score(&c))).collect();
+    let likeliest: Vec<Place> = {
+        let mut order: Vec<usize> = (0..cells.len()).collect();
+        let n = order.len().min(60);
+        if n < order.len() {
+            order.select_nth_unstable_by(n, |a, b| cells[*b].1.total_cmp(&cells[*a].1));
+        }
+        order[..n].iter().map(|k| cells[*k].0.middle()).collect()
+    };
+    for depth in HALVED {
+        let most = cells.iter().map(|c| c.1).fold(f64::NEG_INFINITY, f64::max);
+        let (hot, cold): (Vec<_>, Vec<_>) = cells.into_iter().partition(|c| c.1 > most - TEMPER * depth);
+        cells = cold;
+        if hot.len() * 8 + cells.len() > MOST_CELLS {
+            cells.extend(hot);
+            break;
+        }
+        cells.par_extend(hot.par_iter().flat_map_iter(|c| f.halved(&c.0)).map(|c| (c, score(&c))));
+    }
+    let scores: Vec<f64> = cells.iter().map(|(c, s)| c.ln_prior + s).collect();
     let most = scores.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let relative: Vec<f64> = scores.iter().map(|s| libm::exp(s - most)).collect();
     let sum: f64 = relative.iter().sum();
     let mut cumulative = 0.0;
-    let proposal: Vec<(f64, f64)> = (relative.iter().zip(&places))
-        .map(|(r, (_, ln_prior))| {
-            let q = (1.0 - FROM_PRIOR) * r / sum + FROM_PRIOR * libm::exp(*ln_prior);
+    let proposal: Vec<Proposed> = (relative.iter().zip(&cells))
+        .map(|(r, (cell, _))| {
+            let q = (1.0 - FROM_PRIOR) * r / sum + FROM_PRIOR * libm::exp(cell.ln_prior);
             cumulative += q;
-            (cumulative, libm::log(q))
+            Proposed { cell: *cell, cumulative, ln_weight: cell.ln_prior - libm::log(q) }
         })
         .collect();
-    let (draws, ln_mean) = drawn(frame, f, &places, &proposal, stream);
+    let (draws, ln_mean) = drawn(frame, f, &proposal, stream);
     let total: f64 = draws.iter().map(|d| d.weight).sum();
     let effective_draws = total * total / draws.iter().map(|d| d.weight * d.weight).sum::<f64>();
-    let likeliest: Vec<Place> = {
-        let mut order: Vec<usize> = (0..places.len()).collect();
-        let n = order.len().min(60);
-        if n < order.len() {
-            order.select_nth_unstable_by(n, |a, b| scores[*b].total_cmp(&scores[*a]));
-        }
-        order[..n].iter().map(|k| places[*k].0).collect()
-    };
     let (chi2, at) = best(frame, f, &likeliest, None);
     let (k, p) = (frame.sample.observations.iter().filter(|o| tests(o)).count(), f.kind.parameters());
     let tested = match k.checked_sub(p) {
@@ -684,12 +742,19 @@ fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
     })
 }
 
+/// A cell with the chance that it is drawn, summed up to it, and ln of its prior over that chance.
+struct Proposed {
+    cell: Cell,
+    cumulative: f64,
+    ln_weight: f64,
+}
+
 /// Draws in blocks with random streams of their own, so that threads change nothing; with ln of the mean weight.
-fn drawn(frame: &Frame, f: &Family, places: &[(Place, f64)], proposal: &[(f64, f64)], stream: u64) -> (Vec<Draw>, f64) {
+fn drawn(frame: &Frame, f: &Family, proposal: &[Proposed], stream: u64) -> (Vec<Draw>, f64) {
     const BLOCK: usize = 2000;
     let blocks = frame.sample.draws.div_ceil(BLOCK);
     let bomb = frame.tables.sampled_year - BOMB_YEAR;
-    let top = proposal.last().map_or(1.0, |p| p.0);
+    let top = proposal.last().map_or(1.0, |p| p.cumulative);
     let mut draws: Vec<Draw> = (0..blocks)
         .into_par_iter()
         .flat_map_iter(|block| {
@@ -699,13 +764,8 @@ fn drawn(frame: &Frame, f: &Family, places: &[(Place, f64)], proposal: &[(f64, f
             (0..count)
                 .map(|_| {
                     let x = rng.random::<f64>() * top;
-                    let k = proposal.partition_point(|p| p.0 < x).min(proposal.len() - 1);
-                    let (mut p, ln_prior) = places[k];
-                    (p.s, p.s2) = (rng.random(), rng.random());
-                    let part: f64 = rng.random();
-                    if f.kind.is_mixture() {
-                        p.share += part / SHARES as f64;
-                    }
+                    let k = proposal.partition_point(|p| p.cumulative < x).min(proposal.len() - 1);
+                    let p = proposal[k].cell.place([rng.random(), rng.random(), rng.random()]);
                     let ln_l = frame.ln_likelihood(&|t| f.entry(&p, t));
                     let model = f.model(&p);
                     let c = &f.curves[p.curve];
@@ -714,7 +774,7 @@ fn drawn(frame: &Frame, f: &Family, places: &[(Place, f64)], proposal: &[(f64, f
                         mean: model.mean().unwrap_or(f64::INFINITY),
                         young: model.younger_than(bomb),
                         share: p.share,
-                        weight: ln_l + ln_prior - proposal[k].1,
+                        weight: ln_l + proposal[k].ln_weight,
                         place: p,
                     }
                 })
