@@ -14,6 +14,7 @@
 
 pub mod constants;
 mod convolve;
+mod covariance;
 pub mod fit;
 pub mod gases;
 pub mod helium;
