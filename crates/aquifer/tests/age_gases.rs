@@ -7,8 +7,7 @@ use aquifer::age::constants::number;
 use aquifer::age::gases::Found::{Detected, NotDetected, NotMeasured};
 use aquifer::age::gases::Use::{Age, NotOlderThan, Refused};
 use aquifer::age::gases::{
-    Found, Redox, Use, admitted, dissolved_per_ppt, mixing_ratio, pressure_atm, solubility, vapour_atm, within_air,
-    years_of,
+    Found, Redox, admitted, dissolved_per_ppt, mixing_ratio, pressure_atm, solubility, vapour_atm, within_air, years_of,
 };
 use aquifer::age::{Recharge, Tracer, WithU};
 
