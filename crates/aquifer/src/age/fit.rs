@@ -677,7 +677,8 @@ fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
     };
     let rejected = matches!(tested, Tested::ChiSquared { p, .. } if p < LEVEL);
     // A model that cannot fit has few draws near the data; one that can has to have enough of them.
-    if !rejected && effective_draws < LEAST_EFFECTIVE.min(0.01 * draws.len() as f64) {
+    let enough = effective_draws >= LEAST_EFFECTIVE.min(0.01 * draws.len() as f64);
+    if !rejected && !enough {
         let what = said::DrawsOfModel { model: f.kind.name().into() }.into();
         return Err(Reason::NotConverged { what, iterations: draws.len(), residual: effective_draws });
     }

@@ -98,7 +98,18 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         ]),
     );
     out.insert("warnings".into(), json!(warnings()));
-    Ok(Value::Object(out))
+    Ok(known(Value::Object(out)))
+}
+
+/// Without what is not known: an answer leaves it out.
+fn known(v: Value) -> Value {
+    match v {
+        Value::Object(map) => {
+            map.into_iter().filter(|(_, v)| !v.is_null()).map(|(k, v)| (k, known(v))).collect::<Map<_, _>>().into()
+        }
+        Value::Array(items) => items.into_iter().map(known).collect(),
+        other => other,
+    }
 }
 
 /// What stands beside every age.
@@ -156,7 +167,9 @@ fn together(
         let darcy = travel_time_draws(&path_of(&t)?.0, Draws { draws: sample.draws, seed: sample.seed })?;
         out.insert("comparison".into(), json!(against_darcy(fitted, &darcy)));
     }
-    if let Some(list) = o.map.get("candidates") {
+    // Where every model is rejected there is no posterior to rank by, and that is said already.
+    let standing = fitted.models.iter().any(|m| !m.rejected);
+    if let Some(list) = o.map.get("candidates").filter(|_| standing) {
         let candidates: Vec<Candidate> = serde_json::from_value(list.clone())
             .map_err(|e| CalcError::refused("candidates", e, "tracer, relative_u, least_u, spoilt, price"))?;
         let question = o.text("question").unwrap_or("part-young");
