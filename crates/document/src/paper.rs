@@ -460,7 +460,8 @@ impl Writer {
 
 /// The numbers of a finding in one line.
 pub(crate) fn compared(f: &Finding) -> String {
-    let items: Vec<String> = f.compared.iter().map(|c| format!("{} {}", c.text(), c.amount.with_expanded().text())).collect();
+    let items: Vec<String> =
+        f.compared.iter().map(|c| format!("{} {}", c.text(), c.amount.with_expanded().text())).collect();
     items.join("; ")
 }
 

@@ -105,8 +105,9 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     // "mg/L as N": as what it is counted. What is to be typed so into a file stands in quotes, and no word follows there.
     if lang == Lang::De && rest.starts_with(COUNTED_AS) {
         let basis = &rest[COUNTED_AS.len()..];
-        let length =
-            basis.find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-' | '+' | '^'))).unwrap_or(basis.len());
+        let length = basis
+            .find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-' | '+' | '^')))
+            .unwrap_or(basis.len());
         let typed = basis[length..].starts_with('\u{201c}');
         return (length > 0 && !typed).then(|| ("/L als ".into(), COUNTED_AS.len()));
     }

@@ -20,6 +20,7 @@ pub mod carbon14;
 pub mod chloride;
 pub mod constants;
 mod convolve;
+mod covariance;
 mod draws;
 pub mod fit;
 pub mod gases;
