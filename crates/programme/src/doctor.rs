@@ -5,7 +5,7 @@
 //! into it.
 
 use assessment::engine;
-use message::{Message, doctor as says};
+use message::{Message, Name, doctor as says};
 use record::error::Error;
 use record::store::{self, Store};
 use std::io::ErrorKind;
@@ -90,7 +90,7 @@ fn around(path: &Path, found: &mut Vec<Told>) {
         name.push(end);
         PathBuf::from(name)
     };
-    let name = |path: &Path| path.display().to_string();
+    let name = |path: &Path| Name(path.display().to_string());
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     for (file, secret) in [(path, false), (&beside(".accounts"), true), (folder, false)] {
         let Ok(metadata) = file.metadata() else { continue };
@@ -128,7 +128,7 @@ const OF_ANOTHER_MACHINE: [u64; 4] = [0x6969, 0xff53_4d42, 0xfe53_4d42, 0x0102_1
 const FOR_A_REPORT: u64 = 100_000_000;
 
 fn disk(path: &Path, folder: &Path, found: &mut Vec<Told>) {
-    let name = folder.display().to_string();
+    let name = Name(folder.display().to_string());
     #[cfg(target_os = "linux")]
     if rustix::fs::statfs(folder).is_ok_and(|s| OF_ANOTHER_MACHINE.contains(&(s.f_type.cast_unsigned() & 0xffff_ffff)))
     {
@@ -138,21 +138,21 @@ fn disk(path: &Path, folder: &Path, found: &mut Vec<Told>) {
     let free = space.f_bavail.saturating_mul(space.f_frsize);
     let needed = path.metadata().map_or(0, |m| m.len()).saturating_add(FOR_A_REPORT);
     if free < needed {
-        let (free, needed) = (free / 1_000_000, needed.div_ceil(1_000_000));
+        let megabytes = |bytes: u64| i64::try_from(bytes.div_ceil(1_000_000)).unwrap_or(i64::MAX);
         found.push(told(
             Weight::Missing,
-            says::LittleSpace { path: name, free: free as usize, needed: needed as usize },
+            says::LittleSpace { path: name, free: megabytes(free), needed: megabytes(needed) },
         ));
     }
 }
 
 /// What the record itself says without being read through.
 fn inside(address: &str, now: &str, found: &mut Vec<Told>) -> Result<(), Error> {
-    let shown = store::shown(address);
+    let shown = Name(store::shown(address));
     let store = match Store::open(address) {
         Ok(store) => store,
         Err(e) => {
-            found.push(told(Weight::Missing, says::NotOpen { address: shown, why: e.to_string() }));
+            found.push(told(Weight::Missing, says::NotOpen { address: shown, why: Name(e.to_string()) }));
             return Ok(());
         }
     };
@@ -161,11 +161,10 @@ fn inside(address: &str, now: &str, found: &mut Vec<Told>) -> Result<(), Error> 
     }
     if let Some(newest) = store.events_last(1)?.pop() {
         if newest.at.as_str() > now {
-            let message = says::ClockBehind { now: now.into(), newest: newest.at.clone() };
+            let message = says::ClockBehind { now: Name(now.into()), newest: Name(newest.at.clone()) };
             found.push(told(Weight::Unsafe, message));
         }
-        let events = usize::try_from(newest.number).unwrap_or_default();
-        let message = says::StandsAt { address: shown.clone(), events, head: newest.hash.to_string() };
+        let message = says::StandsAt { address: shown.clone(), events: newest.number, head: Name(newest.hash.to_string()) };
         found.push(told(Weight::Known, message));
     }
     if !engine::reach(&store).map_err(Error::from)?.is_current() {
@@ -195,9 +194,9 @@ fn programs(found: &mut Vec<Told>) {
         (survey, says::UseSurvey.into(), beside),
     ];
     let path = std::env::var_os("PATH").unwrap_or_default();
-    for (program, r#use, there) in uses {
+    for (program, purpose, there) in uses {
         if !there && !std::env::split_paths(&path).any(|dir| dir.join(program).is_file()) {
-            found.push(told(Weight::Known, says::NoProgram { program: program.into(), r#use }));
+            found.push(told(Weight::Known, says::NoProgram { program: Name(program.into()), purpose }));
         }
     }
 }
@@ -206,7 +205,7 @@ fn programs(found: &mut Vec<Told>) {
 #[must_use]
 pub fn looked_at(address: Option<&str>) -> Message {
     match address {
-        Some(address) => says::LookedAt { address: store::shown(address) }.into(),
+        Some(address) => says::LookedAt { address: Name(store::shown(address)) }.into(),
         None => says::LookedAtMachine.into(),
     }
 }

@@ -28,7 +28,7 @@ doctor-not-derived = { $address }: aus festgehaltenen Handlungen ist noch nichts
 
 doctor-nobody-signs = { $address }: niemand hat eine Rolle, die für ein Urteil einstehen darf (Leitung oder Analytik)
 
-doctor-no-program = Das Hilfsprogramm { $program } ist hier nicht zu finden; es dient zu Folgendem: { $use }
+doctor-no-program = Das Hilfsprogramm { $program } ist hier nicht zu finden; es dient zu Folgendem: { $purpose }
 
 doctor-use-keys = Unterschriften prüfen, die mit dem Schlüssel einer Person gemacht sind
 

@@ -45,8 +45,8 @@ doctor-not-derived = { $address }: acts are kept from which nothing was derived 
 doctor-nobody-signs = { $address }: nobody on record has a role that may stand for a verdict (lead or analyst)
 
 # $program (name): its name
-# $use (message): what it is for
-doctor-no-program = The program { $program } is not found here; it is for { $use }
+# $purpose (message): what it is for
+doctor-no-program = The program { $program } is not found here; it is for { $purpose }
 
 doctor-use-keys = checking signatures made with a person's key
 
