@@ -77,7 +77,7 @@ fn stock_ssh_keygen_verifies_our_signature() {
         ran("ssh-keygen", &args.each_ref().map(String::as_str), dir.path(), text).status.success()
     };
     assert!(verify("limpid", TEXT));
-    let other = TEXT.replace("3", "4");
+    let other = TEXT.replace('3', "4");
     assert!(!verify("limpid", &other), "another text");
     assert!(!verify("file", TEXT), "another use");
 }
