@@ -11,8 +11,8 @@ use std::hint::black_box;
 use std::time::Instant;
 
 const COMPONENTS: [&str; 20] = [
-    "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "HS-", "PO4^3-", "Sr^2+", "Ba^2+", "Fe^2+",
-    "Mn^2+", "Al^3+", "Pb^2+", "Zn^2+", "Fe^3+", "NO3-",
+    "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "HS-", "PO4^3-", "Sr^2+", "Ba^2+",
+    "Fe^2+", "Mn^2+", "Al^3+", "Pb^2+", "Zn^2+", "Fe^3+", "NO3-",
 ];
 const T_C: f64 = 10.0;
 

@@ -43,8 +43,8 @@ fn fill(system: &System, alkalinity: bool, k: usize, w: &mut Water) {
 fn check(alkalinity: bool) {
     let net = network();
     let names = [
-        "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "B(OH)3", "HS-", "NO3-", "Fe^2+", "Mn^2+",
-        "Al^3+", "Pb^2+", "Cd^2+", "Zn^2+", "Ni^2+", "UO2^2+",
+        "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "B(OH)3", "HS-", "NO3-", "Fe^2+",
+        "Mn^2+", "Al^3+", "Pb^2+", "Cd^2+", "Zn^2+", "Ni^2+", "UO2^2+",
     ];
     let present: Vec<usize> = names.iter().map(|n| net.component(n).unwrap()).collect();
     let system = System::new(net, &present, &Choices::default());

@@ -210,7 +210,12 @@ fn coupled_and_apart_are_two_answers() {
     v["couple"] = json!(["SO4^2-/HS-"]);
     let closed = run("speciation", &v).unwrap();
     let eh = |v: &Value| {
-        v["redox"].as_array().unwrap().iter().find(|c| c["couple"] == "SO4^2-/HS-").map(|c| c["Eh_mV"].as_f64().unwrap())
+        v["redox"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|c| c["couple"] == "SO4^2-/HS-")
+            .map(|c| c["Eh_mV"].as_f64().unwrap())
     };
     // Closed at the measured Eh: the couple is no longer a measurement of its own; sulfur is
     // shared out by the half reaction instead.

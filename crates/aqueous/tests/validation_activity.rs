@@ -34,7 +34,9 @@ fn kielland() {
 #[test]
 fn slopes_are_those_of_the_function() {
     let dh = debye_hueckel(12.0);
-    for class in [Class::of("Ca^2+", 2), Class::of("SO4^2-", -2), Class::of("Pb^2+", 2), Class::of("CO2", 0), Class::One] {
+    for class in
+        [Class::of("Ca^2+", 2), Class::of("SO4^2-", -2), Class::of("Pb^2+", 2), Class::of("CO2", 0), Class::One]
+    {
         for i in [1e-6, 1e-3, 0.1, 0.4] {
             let h = 1e-5 * i;
             let (_, slope) = class.log_gamma(dh, i);

@@ -94,6 +94,12 @@ pub fn drawing(svg: &str, lang: Lang) -> String {
 /// What begins here and is printed otherwise, with the bytes that it takes.
 fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)> {
     const COUNTED_AS: &str = "/L as ";
+    // All that is replaced begins with one of these; of a report most letters are none.
+    let begins =
+        |c: char| c.is_ascii_digit() || c.is_ascii_uppercase() || matches!(c, ' ' | '@' | '/' | 'e' | 'd' | '(');
+    if !rest.starts_with(begins) {
+        return None;
+    }
     const NOT_STATED: [&str; 2] = [" (u not stated)", " (u nicht angegeben)"];
     if let Some(without) = NOT_STATED.into_iter().find(|w| rest.starts_with(w)) {
         return Some((String::new(), without.len()));
@@ -105,8 +111,9 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     // "mg/L as N": as what it is counted. What is to be typed so into a file stands in quotes, and no word follows there.
     if lang == Lang::De && rest.starts_with(COUNTED_AS) {
         let basis = &rest[COUNTED_AS.len()..];
-        let length =
-            basis.find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-' | '+' | '^'))).unwrap_or(basis.len());
+        let length = basis
+            .find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-' | '+' | '^')))
+            .unwrap_or(basis.len());
         let typed = basis[length..].starts_with('\u{201c}');
         return (length > 0 && !typed).then(|| ("/L als ".into(), COUNTED_AS.len()));
     }

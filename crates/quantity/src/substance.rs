@@ -168,9 +168,13 @@ mod tests {
     #[test]
     fn molar_masses() {
         // Handbook values to the digits of the abridged weights.
-        for (formula, mass, charge) in
-            [("CaCO3", 100.086, 0), ("SO4--", 96.056, -2), ("SO4^2-", 96.056, -2), ("Al(OH)4-", 95.010, -1), ("Pb", 207.2, 0)]
-        {
+        for (formula, mass, charge) in [
+            ("CaCO3", 100.086, 0),
+            ("SO4--", 96.056, -2),
+            ("SO4^2-", 96.056, -2),
+            ("Al(OH)4-", 95.010, -1),
+            ("Pb", 207.2, 0),
+        ] {
             let s = Substance::parse(formula).unwrap();
             assert!((s.molar_mass_g_mol - mass).abs() < 2e-3, "{formula}: {}", s.molar_mass_g_mol);
             assert_eq!(s.charge, charge);
