@@ -413,6 +413,7 @@ impl Writer {
     }
 
     fn table(&mut self, t: &Table) {
+        let t = &*t.set();
         let table = format!("figure({}, caption: {})", table_markup(t), in_print(&t.caption));
         let notes = t.all_notes();
         let notes = if notes.is_empty() { String::new() } else { format!("notes({})", array(&notes)) };

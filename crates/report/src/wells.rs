@@ -54,7 +54,8 @@ pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
     if !sheets.is_empty() {
         let mut blocks: Vec<Block> = standing(&sheets, WIDE).map(Block::Figure).into_iter().collect();
         blocks.extend([Block::Table(side_by_side(&sheets)), Block::Text(Caution::Well.sentence())]);
-        out.push(section(chapter::Wells, blocks));
+        let title: Message = if sheets.len() == 1 { chapter::Well.into() } else { chapter::Wells.into() };
+        out.push(section(title, blocks));
     }
     for sheet in sheets {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
