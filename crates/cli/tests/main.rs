@@ -24,6 +24,7 @@ mod outside;
 mod own_trip;
 mod package;
 mod page_one;
+mod paper_tables;
 mod papers;
 mod password;
 mod profiles;

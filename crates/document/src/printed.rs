@@ -53,20 +53,27 @@ const WORDS: [[&str; 3]; 8] = [
 
 /// The text as it is printed.
 pub fn printed(text: &str, lang: Lang) -> String {
+    // Of a report of some megabytes most letters are the beginning of nothing: they are passed over in pieces.
+    let spaces = text.contains(NOT_STATED_BEGINS);
+    let begins = |c: char| {
+        c.is_ascii_digit() || c.is_ascii_uppercase() || matches!(c, '@' | '/' | 'e' | 'd' | '(') || (spaces && c == ' ')
+    };
     let mut out = String::with_capacity(text.len());
-    let mut rest = text;
-    let mut before: Option<char> = None;
-    while let Some(c) = rest.chars().next() {
-        if let Some((words, length)) = free(rest, before, lang) {
-            out.push_str(&words);
-            before = rest[..length].chars().next_back();
-            rest = &rest[length..];
-            continue;
+    let (mut kept_from, mut looked_to) = (0, 0);
+    while let Some(next) = text[looked_to..].find(begins) {
+        let here = looked_to + next;
+        match free(&text[here..], text[..here].chars().next_back(), lang) {
+            Some((words, length)) => {
+                out.push_str(&text[kept_from..here]);
+                out.push_str(&words);
+                looked_to = here + length;
+                kept_from = looked_to;
+            }
+            // All that begins something is one byte long.
+            None => looked_to = here + 1,
         }
-        out.push(c);
-        before = Some(c);
-        rest = &rest[c.len_utf8()..];
     }
+    out.push_str(&text[kept_from..]);
     out
 }
 
@@ -90,6 +97,9 @@ pub fn drawing(svg: &str, lang: Lang) -> String {
     }
     out
 }
+
+/// How both languages begin to say that no u is stated.
+const NOT_STATED_BEGINS: &str = " (u n";
 
 /// What begins here and is printed otherwise, with the bytes that it takes.
 fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)> {

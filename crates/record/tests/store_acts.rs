@@ -249,7 +249,7 @@ fn every_row_reads_back_as_its_struct() {
     all! {
         KeptText RawFile Person Site Well WellSection Layer Lot Acid FilterLot Trip Bottle Spike
         Aliquot FieldReading Fill AirCount Custody Run Vial Assigned Reading ResultRow
-        DerivationRow Share CheckRule FindingRow Verdict Exclusion SignOff Amendment
+        DerivationRow DerivationText Share CheckRule FindingRow Verdict Exclusion SignOff Amendment
         PersonKey KeyEnd Signed Anchor
     }
     assert_eq!(store.vials(1).unwrap().len(), 1);

@@ -749,6 +749,14 @@ impl Store {
         Ok(self.list(&Filter::all().is("result", result))?.pop())
     }
 
+    /// The same as it stands, JSON: one who reads the graph need not have it read into values first.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn derivation_text(&self, result: i64) -> Result<Option<String>, StoreError> {
+        Ok(self.list::<model::DerivationText>(&Filter::all().is("result", result))?.pop().map(|d| d.body))
+    }
+
     /// Whether the derivation of a result is kept in just these letters: without reading what they say.
     ///
     /// # Errors

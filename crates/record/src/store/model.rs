@@ -427,6 +427,12 @@ rows! {
         "The graph" body: serde_json::Value = "body",
     }
 
+    "The same as it stands, for one who reads the graph himself."
+    DerivationText from "derivation" {
+        "Result" result_id: i64 = "result",
+        "The graph, JSON" body: String = "body",
+    }
+
     "The water's share of the measured metal."
     Share from "share" {
         "Result" result_id: i64 = "result",
