@@ -161,13 +161,17 @@ impl Serving {
         http.timer(TokioTimer::new()).header_read_timeout(limits.head).max_buf_size(HEAD_BYTES);
         let stream = TokioIo::new(Prompt::new(stream, limits.taken));
         let mut connection = std::pin::pin!(http.serve_connection(stream, answer));
-        tokio::select! {
-            // What goes wrong with a connection is its other end's affair: nobody is there to be told.
-            _ = connection.as_mut() => {}
-            _ = ended.wait_for(|ended| *ended) => {
-                connection.as_mut().graceful_shutdown();
-                let _ = connection.await;
-            }
+        let told = async move {
+            let _ = ended.wait_for(|ended| *ended).await;
+        };
+        // What goes wrong with a connection is its other end's affair: nobody is there to be told.
+        let ending = tokio::select! {
+            _ = connection.as_mut() => false,
+            () = told => true,
+        };
+        if ending {
+            connection.as_mut().graceful_shutdown();
+            let _ = connection.await;
         }
     }
 }
