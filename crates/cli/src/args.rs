@@ -480,8 +480,14 @@ pub struct Serve {
     pub accounts: Option<PathBuf>,
     /// A proxy with TLS stands before it: believe its X-Forwarded-Proto and X-Forwarded-For, send cookies by TLS alone,
     /// demand accounts
-    #[arg(long)]
+    #[arg(long, conflicts_with = "tls_cert")]
     pub behind_tls: bool,
+    /// TLS of its own: the certificate with those that vouch for it, PEM; read again when it changes
+    #[arg(long, value_name = "FILE", requires = "tls_key")]
+    pub tls_cert: Option<PathBuf>,
+    /// The key of the certificate, PEM
+    #[arg(long, value_name = "FILE", requires = "tls_cert")]
+    pub tls_key: Option<PathBuf>,
     #[command(flatten)]
     pub hand: Hand,
 }
@@ -515,8 +521,15 @@ pub enum AccountAct {
         /// Name
         name: String,
     },
+    /// Take the second factor of a name away: its telephone is lost
+    WithoutCode {
+        /// Name
+        name: String,
+    },
     /// All accounts with their roles
     List,
+    /// What happened at the door, a line of JSON each
+    Log,
 }
 
 /// Which document.

@@ -5,6 +5,7 @@
 //! and nothing else.
 
 mod accounting;
+mod apart;
 mod attribution;
 mod bad_input;
 mod calc;

@@ -197,7 +197,8 @@ pub(crate) fn listing_csv(l: &Listing) -> Result<String, HttpError> {
     csv(&l.headings, l.rows.iter().map(|r| r.iter().map(|c| c.words.replace('\u{A0}', " ")).collect()))
 }
 
-fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
+/// Headings and rows as CSV; no cell of it runs as a formula.
+pub(crate) fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
     let failed = |e: csv::Error| HttpError::outside(e.to_string());
     let mut out = csv::Writer::from_writer(vec![]);
     out.write_record(head).map_err(failed)?;

@@ -166,3 +166,8 @@ expected-coverage-of-cell = eine Zahl oder eine Zuordnung, die sagt, was hinter 
 expected-date-order-asked = ein Datum, dessen Tag und Monat sich unterscheiden lassen; nichts in der Datei unterscheidet sie, darum muss die Zuordnung unter [file] dates = "day-month-year" oder dates = "month-day-year" sagen
 expected-decimal-asked = eine Zahl, deren Dezimalzeichen sich erkennen lässt; nichts in der Datei unterscheidet es vom Tausenderzeichen, darum muss die Zuordnung unter [file] decimal = "," oder decimal = "." sagen
 expected-saved-again = ein Blatt, das sich lesen lässt; in einer Tabellenkalkulation öffnen und als XLSX oder CSV speichern
+
+expected-text-of-at-most = { $most ->
+    [one] ein Text von höchstens { $most } Zeichen
+   *[other] ein Text von höchstens { $most } Zeichen
+}

@@ -405,3 +405,9 @@ expected-date-order-asked = a date whose day and month can be told apart; nothin
 expected-decimal-asked = a number whose decimal sign can be told; nothing in the file tells it from a thousands sign, so the mapping must say under [file] decimal = "," or decimal = "."
 
 expected-saved-again = a sheet that can be read; open it in a spreadsheet program and save it as XLSX or CSV
+
+# $most (count): characters
+expected-text-of-at-most = { $most ->
+    [one] a text of at most { $most } character
+   *[other] a text of at most { $most } characters
+}

@@ -50,7 +50,7 @@ pub use pool::{Lent, Pool};
 pub use read::{FromCell, RowRead, Typed};
 pub use rebuild::Rebuild;
 pub use said::Said;
-pub use server::{ServerError, is_server, readable, short_name, shown};
+pub use server::{ServerError, WITHDRAWN, is_server, readable, short_name, shown, without_password};
 pub use transfer::{Copied, move_programme, restore};
 pub use undo::UNDOABLE;
 pub use unfinished::{LeftOver, left_over};

@@ -30,8 +30,9 @@ use std::io::{BufWriter, Write as _};
 use std::path::Path;
 use std::sync::Arc;
 
-/// Reports and packages kept.
+/// Reports and packages kept of one person, and of all: the oldest go.
 const KEPT: usize = 6;
+const KEPT_OF_ALL: usize = 60;
 
 /// The page.
 pub(crate) async fn show(
@@ -340,7 +341,7 @@ pub(crate) async fn make(
         let back = format!("/report?{}#make", fields.join("&"));
         let title = says::Making { what: named(wanted.what) }.text();
         let to = jobs::begin_from(&app, &who, &title, Some(back), move |app, job| {
-            let folder = tempfile::tempdir()?;
+            let folder = app.private.folder()?;
             let (head, names) = match wanted.what {
                 "package" => data_package(app, job, &folder, &wanted)?,
                 "supplement" => supplement(app, job, &folder, &wanted)?,
@@ -352,11 +353,17 @@ pub(crate) async fn make(
                 let bytes = folder.path().join(&name).metadata()?.len();
                 files.push((name, bytes));
             }
+            let whose = person.clone();
             let made = Made { id: random(), at: now(), head, person, what: title_of(&wanted), files, folder };
             let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
             // Each holds the temporary folder of its files, which goes from the disk with it.
-            all.truncate(KEPT);
+            let mut own = 0;
+            all.retain(|m| {
+                own += usize::from(m.person == whose);
+                m.person != whose || own <= KEPT
+            });
+            all.truncate(KEPT_OF_ALL);
             Ok(Outcome { to: "/report".into(), told: vec![] })
         })
         .await?;
