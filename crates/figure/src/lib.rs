@@ -22,6 +22,7 @@
 //! What it does not do: no statistics; intervals and limits come in as numbers.
 //! Checked in `crates/report/tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
 
+pub mod ages;
 pub mod air;
 pub mod axis;
 pub mod blank_years;
