@@ -28,10 +28,11 @@ use aquifer::age::verdict::{Question, Standing, Union, Verdict, against_darcy, f
 use aquifer::age::{History, Kind, Level, Measured, Observation, Sample, Spread, Tables, Tracer, fit};
 use aquifer::travel::{Draws, Path, travel_time_draws};
 use gather::{Known, Site};
-use message::{Message, age as said, well_age as told};
+use message::{Message, Shown, age as said, well_age as told};
 use quantity::{Check, Finding, Outcome};
 use record::error::Error;
 use record::store::Store;
+use record::words::RechargeFact;
 
 /// One model, ready to be shown: its test, its ages, how likely each is.
 #[derive(Debug, Clone, PartialEq)]
@@ -173,6 +174,10 @@ fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> Wel
         findings: std::mem::take(&mut known.findings),
         refused: std::mem::take(&mut known.refused),
     };
+    if let Some(zone) = known.fact(RechargeFact::DryZone).filter(|z| z.value > DRY_ZONE_M) {
+        let thickness = Shown::significant(zone.value, 2, "m");
+        out.findings.push(Finding::new(Check::AquiferAge, Outcome::NotMet, said::DryZone { thickness }));
+    }
     tritium(&known, &mut out);
     let a0 = carbon(&known, &mut out);
     match origin::of(&known) {
@@ -194,8 +199,13 @@ fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> Wel
         screen: None,
         kinds: Kind::ALL.to_vec(),
     };
-    let sample =
-        Sample { observations, recharge: known.recharge, a0: a0.map(|a| (a.a0_low, a.a0_high)), draws: DRAWS, seed: SEED };
+    let sample = Sample {
+        observations,
+        recharge: known.recharge,
+        a0: a0.map(|a| (a.a0_low, a.a0_high)),
+        draws: DRAWS,
+        seed: SEED,
+    };
     let fitted = tables.of(setting).as_ref().map_err(Clone::clone).and_then(|t| Ok((fit(t, &sample)?, t)));
     match fitted {
         Ok((fitted, tables)) => together(&known, &fitted, tables, &sample, travel, &mut out),
@@ -203,6 +213,9 @@ fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> Wel
     }
     out
 }
+
+/// Dry zone from which on clocks differ, m (from memory).
+const DRY_ZONE_M: f64 = 10.0;
 
 /// The same draws each time.
 const SEED: u64 = 1;
@@ -246,14 +259,7 @@ fn carbon(known: &Known, out: &mut WellAge) -> Option<aquifer::age::Carbon14> {
 }
 
 /// The fit and what follows from it.
-fn together(
-    known: &Known,
-    fitted: &Fit,
-    tables: &Tables,
-    sample: &Sample,
-    travel: Option<&Travel>,
-    out: &mut WellAge,
-) {
+fn together(known: &Known, fitted: &Fit, tables: &Tables, sample: &Sample, travel: Option<&Travel>, out: &mut WellAge) {
     out.findings.extend(findings(fitted));
     out.verdicts = Question::ALL.map(|q| verdict(fitted, q)).to_vec();
     needs_tritium(out);
@@ -317,7 +323,8 @@ fn next(
     refused: &mut Vec<Message>,
 ) -> Option<Ranking> {
     let open = verdicts.iter().find(|v| v.standing == Standing::CannotTell)?.question;
-    let candidates: Vec<Candidate> = known.prices.iter().filter_map(|(t, price)| candidate(known, *t, *price)).collect();
+    let candidates: Vec<Candidate> =
+        known.prices.iter().filter_map(|(t, price)| candidate(known, *t, *price)).collect();
     if candidates.is_empty() {
         return None;
     }
@@ -365,7 +372,6 @@ pub fn is_against(f: &Finding) -> bool {
 /// What stands beside every age: the prior, the half-lives, that an age proves nothing of purity.
 pub fn beside_every_age() -> Vec<Message> {
     use aquifer::age::tables::{AGES, decay_of};
-    use message::Shown;
     let years = |x: f64| Shown::as_given(x, "a");
     let carbon = std::f64::consts::LN_2 / decay_of(Tracer::Carbon14);
     let tritium = Shown::significant(aquifer::age::tritium::half_life_years(), 5, "a");

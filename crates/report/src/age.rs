@@ -25,11 +25,8 @@ pub(super) fn in_short(ages: &[WellAge], wells: &[&str]) -> Vec<Block> {
         let says = said::OfWell { well: a.well.as_str().into() }.text();
         out.push(Block::Text(format!("{says} {}", joined(&short(a)))));
     }
-    let without: Vec<Arg> = wells
-        .iter()
-        .filter(|w| ages.iter().all(|a| a.well != **w))
-        .map(|w| Arg::Name(Name::from(*w)))
-        .collect();
+    let without: Vec<Arg> =
+        wells.iter().filter(|w| ages.iter().all(|a| a.well != **w)).map(|w| Arg::Name(Name::from(*w))).collect();
     if !without.is_empty() {
         out.push(Block::Text(said::NoneMeasuredAt { wells: without }.text()));
     }
@@ -243,7 +240,7 @@ fn models(a: &WellAge) -> Table {
 }
 
 fn name(m: &ModelShown) -> String {
-    said::ModelName { model: m.kind.name().into() }.text()
+    science::ModelName { model: m.kind.name().into() }.text()
 }
 
 fn origin(o: &Origin) -> Vec<Message> {
@@ -329,11 +326,11 @@ fn rain(a: &WellAge) -> Option<RainCurve> {
         // 95 %: twice the standard uncertainty.
         Level::Value { value, u } => {
             let (number, u) = (Shown::significant(value, 2, ""), Shown::significant(u, 2, "TU"));
-            let value: Message = said::ValueU { value: number, u }.into();
+            let value: Message = science::ValueU { value: number, u }.into();
             ((value_end(m, -2.0), value_end(m, 2.0)), said::RainMeasured { value }.text())
         }
         Level::Below { limit, .. } => {
-            let value: Message = said::Below { limit: Shown::significant(limit, 2, "TU") }.into();
+            let value: Message = science::BelowLimit { limit: Shown::significant(limit, 2, "TU") }.into();
             ((0.0, limit), said::RainMeasured { value }.text())
         }
     };

@@ -22,9 +22,7 @@ pub fn density(m: &ModelFit) -> Vec<(f64, f64)> {
     let (Some(first), Some(last)) = (bins.keys().next().copied(), bins.keys().next_back().copied()) else {
         return vec![];
     };
-    (first..=last)
-        .map(|k| (libm::exp((k as f64 + 0.5) * BIN), bins.get(&k).copied().unwrap_or(0.0) / most))
-        .collect()
+    (first..=last).map(|k| (libm::exp((k as f64 + 0.5) * BIN), bins.get(&k).copied().unwrap_or(0.0) / most)).collect()
 }
 
 /// Points of the curve of rain; enough that the peak of the bomb tests keeps its shape at the width of a page.

@@ -221,7 +221,8 @@ fn prices(facts: &Facts) -> Vec<(Tracer, f64)> {
 
 /// The day that a row was sampled on.
 fn day_of(t: &TracerRow) -> Option<String> {
-    let at = if t.bottle.is_some() { t.filled_at.as_deref().or(t.sampled_on.as_deref()) } else { t.sampled_on.as_deref() };
+    let at =
+        if t.bottle.is_some() { t.filled_at.as_deref().or(t.sampled_on.as_deref()) } else { t.sampled_on.as_deref() };
     at.and_then(|a| a.get(..10)).map(str::to_string)
 }
 
@@ -233,10 +234,10 @@ fn year_of(day: &str) -> Option<f64> {
 fn seen(t: &TracerRow, day: &str) -> Seen {
     let unit = if t.unit == aquifer::age::reported::RATIO { "" } else { &t.unit };
     let value = if t.below == Some(true) {
-        told::Below { limit: Shown::as_given(t.value, unit) }.into()
+        message::age::BelowLimit { limit: Shown::as_given(t.value, unit) }.into()
     } else {
-        let u = Shown::as_given(t.u / t.k.unwrap_or(1.0), unit);
-        told::ValueU { value: Shown::as_given(t.value, ""), u }.into()
+        let u = Shown::as_given(t.uncertainty / t.k.unwrap_or(1.0), unit);
+        message::age::ValueU { value: Shown::as_given(t.value, ""), u }.into()
     };
     Seen {
         sign: t.tracer.clone(),
@@ -294,9 +295,8 @@ impl Known {
         self.helium(&of);
         let methane = chemistry.redox.methane;
         let tritium = self.measured.iter().find(|m| m.tracer == Tracer::Tritium);
-        let tritium = tritium.map_or(Found::NotMeasured, |m| {
-            if m.detected() { Found::Detected } else { Found::NotDetected }
-        });
+        let tritium =
+            tritium.map_or(Found::NotMeasured, |m| if m.detected() { Found::Detected } else { Found::NotDetected });
         let temperature = self.recharge.map(|r| r.temperature_c);
         self.carbon = of("14C").map(|(t, day)| {
             let (reported, bound) = carbon14(t, day)?;
@@ -318,18 +318,11 @@ impl Known {
             .filter_map(|(t, _)| {
                 let gas = Gas::ALL.into_iter().find(|g| g.symbol() == t.tracer)?;
                 let (factor, x) = (mol_per_kg(gas, &t.unit)?, with_u(t));
-                (t.below != Some(true)).then_some(MeasuredGas {
-                    gas,
-                    mol_kg: x.value * factor,
-                    u_mol_kg: x.u * factor,
-                })
+                (t.below != Some(true)).then_some(MeasuredGas { gas, mol_kg: x.value * factor, u_mol_kg: x.u * factor })
             })
             .collect();
-        let as_given = given.0.zip(given.1).map(|(t, h)| Recharge {
-            temperature_c: t,
-            height_m: h,
-            excess_air_cm3_kg: air,
-        });
+        let as_given =
+            given.0.zip(given.1).map(|(t, h)| Recharge { temperature_c: t, height_m: h, excess_air_cm3_kg: air });
         if measured.is_empty() {
             return as_given;
         }
@@ -419,11 +412,8 @@ impl Known {
         }
         let bound = matches!(&self.carbon, Some(Ok((_, true))));
         if let Some(c) = a0 {
-            let level = if bound {
-                Level::Below { limit: c.f14c, u: c.u }
-            } else {
-                Level::Value { value: c.f14c, u: c.u }
-            };
+            let level =
+                if bound { Level::Below { limit: c.f14c, u: c.u } } else { Level::Value { value: c.f14c, u: c.u } };
             match Measured::new(Tracer::Carbon14, level, "F14C", Some(self.year)) {
                 Ok(m) => out.push(observed(m, Side::Both)),
                 Err(why) => refused.push(why.said()),
@@ -458,7 +448,7 @@ impl Known {
 
 /// A value with its standard uncertainty.
 fn with_u(t: &TracerRow) -> WithU {
-    WithU { value: t.value, u: t.u / t.k.unwrap_or(1.0) }
+    WithU { value: t.value, u: t.uncertainty / t.k.unwrap_or(1.0) }
 }
 
 /// A tracer that dates, in the unit of the science, tritium as of the day of sampling.

@@ -23,9 +23,11 @@ pub(super) fn of(known: &Known) -> Result<Option<Origin>, Reason> {
     let rain = |what| fact(what).map(|r| aquifer::age::WithU { u: r.u.max(LEAST_U), ..r });
     let todays = Todays {
         seasons: rain(RechargeFact::WinterRain).zip(rain(RechargeFact::SummerRain)),
-        slope: fact(RechargeFact::StationHeight)
-            .zip(rain(RechargeFact::YearRain))
-            .map(|(h, d18o)| Slope { height_m: h.value, d18o, per_100_m: None }),
+        slope: fact(RechargeFact::StationHeight).zip(rain(RechargeFact::YearRain)).map(|(h, d18o)| Slope {
+            height_m: h.value,
+            d18o,
+            per_100_m: None,
+        }),
         mean: rain(RechargeFact::YearRain),
     };
     let readings = (todays != Todays::default()).then(|| readings(d18o, &todays)).transpose()?;

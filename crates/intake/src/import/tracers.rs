@@ -70,7 +70,10 @@ fn tracer(at: &At) -> Result<(), Wrong> {
         return Err(lacks("measured_on", expected::DayOfMeasurement));
     }
     if number(at, "below") == Some(1.0) && number(at, "value").is_some_and(|x| x <= 0.0) {
-        return Err(("value", fault(quoted(&number(at, "value").unwrap_or(0.0).to_string()), expected::LimitAboveZero)));
+        return Err((
+            "value",
+            fault(quoted(&number(at, "value").unwrap_or(0.0).to_string()), expected::LimitAboveZero),
+        ));
     }
     Ok(())
 }

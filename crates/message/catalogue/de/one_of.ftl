@@ -55,3 +55,6 @@ one_of-profile-rule = eine Regel eines Prüfprofils
 one_of-unblinding = eine Entblindung
 one_of-undone = eine zurückgenommene Handlung
 one_of-undone-rows = Zeilen, die nicht mehr zählen
+one_of-tracer = ein Wert eines Tracers
+one_of-input-history = ein Jahr eines Verlaufs
+one_of-recharge-fact = eine Angabe zur Neubildung

@@ -272,3 +272,6 @@ web_record-table-profile-rule = Regeln von Prüfprofilen
 web_record-table-unblinding = Entblindungen
 web_record-table-undone = zurückgenommene Vorgänge
 web_record-table-undone-rows = Zeilen, die nicht mehr zählen
+web_record-table-tracer = Tracer des Alters
+web_record-table-input-history = Verläufe von Regen und Luft
+web_record-table-recharge-fact = Angaben zur Neubildung

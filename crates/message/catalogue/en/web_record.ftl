@@ -567,3 +567,9 @@ web_record-table-unblinding = openings of blind labels
 web_record-table-undone = acts taken back
 
 web_record-table-undone-rows = rows that no longer count
+
+web_record-table-tracer = tracers of age
+
+web_record-table-input-history = histories of rain and air
+
+web_record-table-recharge-fact = facts of the recharge

@@ -24,8 +24,11 @@ pub(super) const TRACER: Table = Table {
         since(TRACERS, req("tracer", Word(TRACER_SIGNS), "Isotope or gas")),
         since(TRACERS, req("value", Real, "As measured; with below the limit that it lies under")),
         since(TRACERS, opt("below", Integer, "1: not detected, the value is the limit")),
-        since(TRACERS, req("u", Real, "Its uncertainty").above_zero()),
-        since(TRACERS, opt("k", Real, "Coverage factor of u; empty: 1, a standard uncertainty").above_zero()),
+        since(TRACERS, req("uncertainty", Real, "Its uncertainty, as the laboratory gives it").above_zero()),
+        since(
+            TRACERS,
+            opt("k", Real, "Coverage factor of the uncertainty; empty: 1, a standard uncertainty").above_zero(),
+        ),
         since(TRACERS, req("unit", Text, "TU, F14C, pMC (100 F14C), pMC (absolute), ‰ VSMOW, …: one of the tracer")),
         since(TRACERS, opt("critical_value", Real, "Above it the tracer counts as detected, in the unit of the value")),
         since(TRACERS, opt("detection_limit", Real, "As the laboratory states it, in the unit of the value")),
