@@ -17,6 +17,7 @@
 //! * [`blank_years`] every blank beside the wells
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
 //!   follows from them · [`histogram`] one number of many waters
+//! * [`ages`] how old by which model, tritium on the rain
 //! * [`well`] a well to scale · [`section`] where its water comes from · [`flow_test`] · [`choice`] flow against water
 //!
 //! What it does not do: no statistics; intervals and limits come in as numbers.

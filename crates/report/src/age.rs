@@ -3,7 +3,7 @@
 //!
 //! A sentence is as strong as its weakest part: "decided" by every model that fits, "likely" by models with 95 % of the
 //! weight, else it cannot be told. No age stands without model, history and half-life, no carbon-14 age without its A0.
-//! Checked in `crates/cli/tests/ages.rs`.
+//! Checked in `crates/report/tests/ages.rs`.
 
 use aquifer::age::carbon14::CarbonAge;
 use aquifer::age::isotopes::{Position, Season};
@@ -156,7 +156,7 @@ fn tracers(a: &WellAge) -> Table {
         vec![
             Cell::Text(sign(&s.sign).to_string()),
             Cell::Text(s.value.text()),
-            Cell::Text(s.day.clone()),
+            Cell::Text(document::printed::printed(&s.day, message::language())),
             s.laboratory.clone().map_or_else(|| Cell::Missing(message::word::NotKnown.text()), Cell::Text),
         ]
     };
