@@ -231,7 +231,7 @@ fn models(a: &WellAge) -> Table {
         columns: vec![
             Column::words(said::ColumnModel.text()),
             Column::words(said::ColumnState.text()),
-            Column::words(said::ColumnYears.text()),
+            Column::words(said::ColumnAges.text()),
             Column::words(said::ColumnYoung.text()),
         ],
         rows: a.models.iter().map(row).collect(),

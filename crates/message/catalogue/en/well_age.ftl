@@ -181,6 +181,9 @@ well_age-models-caption = Each model by itself: how it stands, its ages, the par
 well_age-column-model = Model
 
 # Heading.
+well_age-column-ages = Age T (95 %)
+
+# Heading.
 well_age-column-state = Stands
 
 # Heading.
@@ -197,7 +200,7 @@ well_age-state-untested = not tested
 
 # Ages.
 # $ranges (list): of years
-well_age-ranges = { $ranges }
+well_age-ranges = { $ranges } years
 
 # Parts of the water.
 # $low (share): lowest
@@ -250,7 +253,7 @@ well_age-figure-shows-none = Ages of the water of { $well } by each model; the t
 # In the alternative text.
 # $model (name): its name
 # $ages (message): ranges
-well_age-model-ages = { $model } { $ages } years
+well_age-model-ages = { $model }: { $ages }
 
 # Caption.
 # $well (name): the well
