@@ -1,6 +1,7 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
 mod age_coverage;
+mod age_curves;
 mod age_data;
 mod age_fit;
 mod age_gases;

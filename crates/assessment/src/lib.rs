@@ -3,6 +3,7 @@
 //! derived again from it.
 
 pub mod accounting;
+pub mod age;
 pub mod air;
 pub mod assess;
 pub mod attribution;

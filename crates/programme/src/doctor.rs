@@ -164,7 +164,8 @@ fn inside(address: &str, now: &str, found: &mut Vec<Told>) -> Result<(), Error> 
             let message = says::ClockBehind { now: Name(now.into()), newest: Name(newest.at.clone()) };
             found.push(told(Weight::Unsafe, message));
         }
-        let message = says::StandsAt { address: shown.clone(), events: newest.number, head: Name(newest.hash.to_string()) };
+        let message =
+            says::StandsAt { address: shown.clone(), events: newest.number, head: Name(newest.hash.to_string()) };
         found.push(told(Weight::Known, message));
     }
     if !engine::reach(&store).map_err(Error::from)?.is_current() {

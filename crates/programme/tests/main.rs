@@ -40,6 +40,7 @@ mod statement;
 mod store_common;
 mod store_outside;
 mod take_in;
+mod tracers;
 mod undo;
 mod unmet;
 mod upper_bounds;

@@ -7,6 +7,7 @@
 //! Identifiers are given by people (well `SL-2`, bottle label), never random. Each column declares its unit, or the
 //! column of the row that holds it, and what its numbers may be; nobody guesses a unit from a name.
 
+mod age;
 mod column;
 mod intake;
 mod judged;
@@ -15,6 +16,7 @@ mod place;
 mod proved;
 mod trip;
 
+pub use age::TRACER_SIGNS;
 pub use column::{Column, FixedUnit, Kind, Range, Sign, UnitOf};
 
 /// One table.
@@ -73,6 +75,9 @@ pub const SAME_THING: &[(&str, &[&str])] = &[
     ("air_count", &["well", "place", "at", "size_um"]),
     ("custody", &["bottle", "trip", "at", "step"]),
     ("source_fact", &["what", "analyte", "lot", "acid", "material", "place"]),
+    ("tracer", &["bottle", "well", "sampled_on", "tracer", "laboratory"]),
+    ("input_history", &["name", "tracer", "in_year", "before"]),
+    ("recharge_fact", &["what", "tracer", "site", "well"]),
 ];
 
 /// The version that brought messages: identity and arguments beside a sentence.
@@ -95,6 +100,9 @@ const PROFILES: u32 = 9;
 
 /// The version that brought keys, signatures and anchors.
 const PROOFS: u32 = 11;
+
+/// The version that brought tracers of age and origin.
+const TRACERS: u32 = 12;
 
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
@@ -163,6 +171,9 @@ pub const TABLES: &[Table] = &[
     proved::KEY_END,
     proved::SIGNED,
     proved::ANCHOR,
+    age::TRACER,
+    age::INPUT_HISTORY,
+    age::RECHARGE_FACT,
 ];
 
 impl Table {

@@ -6,6 +6,7 @@
 //! * [`supplement`] — the supplement for the reviewers of a paper;
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
+mod age;
 mod air;
 mod attribution;
 mod blank_years;

@@ -6,8 +6,9 @@ use crate::auth::{guard, login};
 use crate::http_error::HttpError;
 use crate::jobs;
 use crate::pages::{
-    accounts, attribution, bring_in, case, compounds, entry, field, home, limits, lots, mapping, own_account, plan,
-    recipes, record, report, results, runs, search, start, statements, time, trips, visit, water, wells, workshop,
+    accounts, age, attribution, bring_in, case, compounds, entry, field, home, limits, lots, mapping, own_account,
+    plan, recipes, record, report, results, runs, search, start, statements, time, trips, visit, water, wells,
+    workshop,
 };
 use crate::style::{script, style};
 use axum::Router;
@@ -29,6 +30,7 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/", get(home::show))
         .route("/wells", get(wells::list))
         .route("/wells/{name}", get(wells::show))
+        .route("/wells/{name}/age", get(age::show))
         .route("/trips", get(trips::list))
         .route("/trips/{name}", get(trips::show))
         .route("/trips/{name}/files/{file}", get(field::file))

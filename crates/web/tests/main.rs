@@ -2,6 +2,7 @@
 
 mod accessibility;
 mod acting;
+mod ages;
 mod auth;
 mod browser;
 mod case_print;

@@ -9,9 +9,11 @@
 //! * [`isotopes`], [`seasons`] — water isotopes: evaporation, season, height, the yearly wave in the well.
 //! * [`chloride`] — recharge by the balance of chloride.
 //! * [`measured`] — a tracer as a laboratory measured it, in the unit of the models.
+//! * [`reported`] — the units in which laboratories report all of these.
 //! * [`history`], [`models`], [`convolve`] — what was put in, how ages are spread, what comes out.
 //! * [`tritium`], [`helium`], [`gases`] — each tracer alone: classes, roots, refusals.
 //! * [`tables`], [`fit`], [`verdict`], [`next`] — all together, what that decides, what to measure next.
+//! * [`curves`] — what a picture of them shows.
 //! * [`constants`] — the table of constants, with source and whether that was seen.
 //!
 //! An age never stands without its model, history, half-life and u; it proves neither purity nor safety to drink.
@@ -21,6 +23,7 @@ pub mod chloride;
 pub mod constants;
 mod convolve;
 mod covariance;
+pub mod curves;
 mod draws;
 pub mod fit;
 pub mod gases;
@@ -32,6 +35,7 @@ pub mod measured;
 pub mod models;
 pub mod next;
 pub mod noble;
+pub mod reported;
 pub mod seasons;
 pub mod tables;
 pub mod tritium;

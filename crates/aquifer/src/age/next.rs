@@ -49,6 +49,13 @@ pub struct Gain {
     pub per_price: f64,
 }
 
+impl Gain {
+    /// What is left of the width of the range of ages, on average, 0 to 1.
+    pub fn left(&self) -> f64 {
+        libm::exp(-self.narrower.max(0.0))
+    }
+}
+
 /// The ranking.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Ranking {

@@ -30,6 +30,20 @@ pub fn lambda() -> f64 {
     decay_constant(half_life_years())
 }
 
+/// What a value of tritium is multiplied with to hold for the day of sampling by the half-life used here: one that was
+/// reckoned back over `years_after` with another half-life, or one as on the day of measurement.
+///
+/// ```
+/// use aquifer::age::tritium::to_sampling;
+/// // A half-life after sampling, not reckoned back: twice. Reckoned back with 12.43 years, a tenth of a percent off.
+/// assert!((to_sampling(12.32, None) - 2.0).abs() < 1e-3);
+/// assert!((to_sampling(2.0, Some(12.43)) - 1.001).abs() < 1e-4);
+/// ```
+pub fn to_sampling(years_after: f64, half_life_used: Option<f64>) -> f64 {
+    let back = |half_life: f64| libm::exp2(years_after / half_life);
+    back(half_life_years()) / half_life_used.map_or(1.0, back)
+}
+
 /// What one value of tritium says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]

@@ -34,6 +34,7 @@ mod shape;
 pub(crate) mod sheet;
 mod shipped;
 mod text;
+mod tracers;
 pub(crate) mod typed;
 pub(crate) mod units;
 pub mod words;

@@ -171,3 +171,9 @@ expected-text-of-at-most = { $most ->
     [one] ein Text von höchstens { $most } Zeichen
    *[other] ein Text von höchstens { $most } Zeichen
 }
+
+expected-bottle-or-well = eine Flasche, oder ein Brunnen mit dem Tag der Probenahme
+expected-day-of-measurement = der Tag der Messung: Für ihn gilt der Wert
+expected-tracer-with-history = ein Tracer, den Regen oder Luft brachte: 3H, SF6, CFC-11, CFC-12, CFC-113, 14C
+expected-upper-end = das untere Ende oder mehr
+expected-tracer-of-price = der Tracer, für den der Preis gilt

@@ -59,3 +59,7 @@ one_of-person-key = ein Schlüssel einer Person
 one_of-key-end = das Ende eines Schlüssels
 one_of-signed = eine Unterschrift mit Schlüssel
 one_of-anchor = ein Anker
+
+one_of-tracer = ein Wert eines Tracers
+one_of-input-history = ein Jahr eines Verlaufs
+one_of-recharge-fact = eine Angabe zur Neubildung

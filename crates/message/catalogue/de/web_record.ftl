@@ -292,3 +292,7 @@ web_record-table-person-key = Schlüssel von Personen
 web_record-table-key-end = Schlüssel außer Gebrauch
 web_record-table-signed = Unterschriften mit Schlüssel
 web_record-table-anchor = Köpfe, die andere aufbewahren
+
+web_record-table-tracer = Tracer des Alters
+web_record-table-input-history = Verläufe von Regen und Luft
+web_record-table-recharge-fact = Angaben zur Neubildung

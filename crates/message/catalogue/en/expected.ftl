@@ -411,3 +411,13 @@ expected-text-of-at-most = { $most ->
     [one] a text of at most { $most } character
    *[other] a text of at most { $most } characters
 }
+
+expected-bottle-or-well = a bottle, or a well with the day of sampling
+
+expected-day-of-measurement = the day of measurement: the value holds for it
+
+expected-tracer-with-history = a tracer that rain or air brought: 3H, SF6, CFC-11, CFC-12, CFC-113, 14C
+
+expected-upper-end = the lower end or more
+
+expected-tracer-of-price = the tracer that the price is for

@@ -602,3 +602,9 @@ web_record-table-key-end = keys used no longer
 web_record-table-signed = signatures by key
 
 web_record-table-anchor = heads that others keep
+
+web_record-table-tracer = tracers of age
+
+web_record-table-input-history = histories of rain and air
+
+web_record-table-recharge-fact = facts of the recharge

@@ -696,6 +696,12 @@ lists! {
     lot_targets() -> LotTarget, Filter::all();
     /// What is known of sources before a trip.
     source_facts() -> SourceFact, Filter::all();
+    /// Tracers of age and origin.
+    tracers() -> TracerRow, Filter::all();
+    /// Histories of rain and air, a row a year.
+    input_histories() -> HistoryRow, Filter::all();
+    /// What is known of the recharge.
+    recharge_facts() -> RechargeFactRow, Filter::all();
     /// Signatures of sources, a row a metal.
     signatures() -> SignatureRow, Filter::all();
     /// The water's own by attribution, newest fit of each result.

@@ -693,6 +693,55 @@ rows! {
         "CAS number as stated" cas: Option<String> = "cas",
     }
 
+    "A tracer of age or origin as a laboratory measured it."
+    TracerRow from "tracer" {
+        "Label of the bottle" bottle: Option<String> = "bottle.label",
+        "Well of the bottle" bottle_well_id: Option<i64> = "bottle.well",
+        "When the bottle was filled" filled_at: Option<String> = "bottle.filled_at",
+        "Well, where no bottle is named" well_id: Option<i64> = "well",
+        "Day of sampling, where no bottle is named" sampled_on: Option<String> = "sampled_on",
+        "Isotope or gas" tracer: String = "tracer",
+        "As measured, or the limit" value: f64 = "value",
+        "Not detected: the value is the limit" below: Option<bool> = "below",
+        "Its uncertainty" uncertainty: f64 = "uncertainty",
+        "Its coverage factor" k: Option<f64> = "k",
+        "Its unit" unit: String = "unit",
+        "Above it the tracer counts as detected" critical_value: Option<f64> = "critical_value",
+        "As the laboratory states it" detection_limit: Option<f64> = "detection_limit",
+        "Day of measurement" measured_on: Option<String> = "measured_on",
+        "Laboratory" laboratory: Option<String> = "laboratory",
+        "Method" method: Option<String> = "method",
+        "The day that the value holds for" decayed_to: Option<DecayedTo> = "decayed_to",
+        "Half-life with which it was reckoned back" half_life_a: Option<f64> = "half_life_a",
+        "Fractionation taken out, or not" normalised_to: Option<Normalised> = "normalised_to",
+        "What was noted" note: Option<String> = "note",
+    }
+
+    "A year of a history of rain or air."
+    HistoryRow from "input_history" {
+        "Name of the history" name: String = "name",
+        "Isotope or gas" tracer: String = "tracer",
+        "Where it holds" region: String = "region",
+        "Where the numbers are from" source: String = "source",
+        "Only for wells of this site" site_id: Option<i64> = "site",
+        "Decimal year" in_year: f64 = "in_year",
+        "The background of all time before this year" before: Option<bool> = "before",
+        "Value" value: f64 = "value",
+        "Its standard uncertainty" u: f64 = "u",
+        "Its unit" unit: String = "unit",
+    }
+
+    "Something known of the recharge, or a price."
+    RechargeFactRow from "recharge_fact" {
+        "What it is" what: RechargeFact = "what",
+        "Of a price: which tracer" tracer: Option<String> = "tracer",
+        "Only for wells of this site" site_id: Option<i64> = "site",
+        "Only for this well" well_id: Option<i64> = "well",
+        "Lower end" low: f64 = "low",
+        "Upper end" high: f64 = "high",
+        "Where it comes from" source: String = "source",
+    }
+
     "A limit that a person added."
     LocalLimit from "local_limit" {
         "Element or compound" analyte: String = "analyte",

@@ -1,6 +1,7 @@
 //! One module a place. Each reads the record, and sets out what was computed below.
 
 pub(crate) mod accounts;
+pub(crate) mod age;
 pub(crate) mod attribution;
 pub(crate) mod bring_in;
 mod came_of;
