@@ -122,12 +122,12 @@ pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     if let Some(o) = &a.origin {
         out.push(Block::Text(joined(&origin(o))));
     }
-    let darcy = a.darcy.as_ref().map(Spoken::text);
+    let darcy = a.darcy.as_ref().map(quantity::Finding::as_sentence);
     out.push(Block::Text(darcy.unwrap_or_else(|| said::NoDarcy.text())));
     if let Some(next) = next(a) {
         out.push(Block::Text(next));
     }
-    let mut reasons: Vec<String> = a.findings.iter().filter(|f| full || is_against(f)).map(Spoken::text).collect();
+    let mut reasons: Vec<String> = a.findings.iter().filter(|f| full || is_against(f)).map(quantity::Finding::as_sentence).collect();
     reasons.extend(a.refused.iter().map(|why| said::NotUsedBecause { why: why.clone() }.text()));
     reasons.sort();
     reasons.dedup();
