@@ -130,7 +130,9 @@ fn a_crowd_of_readings_keeps_every_mark_and_stays_small() {
     let svg = f.inline();
     // A non-detect is every third of these readings; a dot is drawn with its rim beneath it.
     let (below, values) = (100, 200);
-    let shape = |look: &str| svg.split("<path ").find(|s| s.contains(look)).unwrap_or_else(|| panic!("no {look}"));
+    // Of each path its own attributes, not what follows it.
+    let paths: Vec<&str> = svg.split("<path ").skip(1).filter_map(|s| s.split('>').next()).collect();
+    let shape = |look: &str| paths.iter().find(|s| s.contains(look)).unwrap_or_else(|| panic!("no {look}"));
     assert_eq!(shape("stroke-width=\"6.8\"").matches("h0").count(), values);
     assert_eq!(shape("fill-opacity=\"0.6\"").matches('M').count(), below);
     assert_eq!(f.notes().len(), below + values, "each tells its value");

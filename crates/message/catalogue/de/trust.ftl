@@ -29,7 +29,7 @@ trust-typed = getippt, ohne Schlüssel
 trust-key-ended = Schlüssel { $key }: { $how }
 trust-retired = abgelegt
 trust-lost = verloren
-trust-anchor-later = { $file } kennt { $events } Vorgänge, dieses Programm hat { $here }: es ist eine ältere Kopie, oder sein Ende wurde abgeschnitten
+trust-anchor-later = { $file } kennt Vorgang { $events }, dieses Programm endet mit Vorgang { $here }: es ist eine ältere Kopie, oder sein Ende wurde abgeschnitten
 trust-anchor-other = { $file }: Vorgang { $event } hatte einen anderen Hash, als er vermerkt wurde; was dort oder davor steht, wurde neu geschrieben
 trust-anchor-of-another = { $file } spricht von Programm { $theirs }, dieses ist { $ours }: ein anderes Programm, oder eines, das an seiner Stelle neu begonnen wurde
 trust-stamp-of-none = { $file } ist ein Stempel von { $at } auf keinen Kopf dieses Programms: es wurde neu geschrieben, ist eine ältere Kopie oder ein anderes Programm
@@ -73,7 +73,7 @@ trust-waiting = { $n ->
    *[other] { $n } Zeichnungen
 } von { $person } ohne Unterschrift mit Schlüssel: `limpid sign STORE RESULT --key FILE`, oder alle mit --all
 trust-nothing-to-sign = dort wartet keine Zeichnung von { $person } auf eine Unterschrift; mit --why entsteht eine neue
-trust-mail-subject = Kopf eines Programms nach { $n } Vorgängen: { $head }
+trust-mail-subject = Kopf eines Programms bei Vorgang { $n }: { $head }
 trust-mail-body = Bitte bewahren Sie diese Zeile unverändert auf, wo ich sie nicht ändern kann; eine Antwort ist nicht nötig. Sie steht für alles, was mein Programm in diesem Augenblick enthielt, und verrät nichts davon. Wenn jemand sie eines Tages erbittet, schicken Sie sie bitte so zurück.
 trust-anchor-next = dort aufbewahren, wo das Programm nicht ist: `limpid anchor STORE --receipt FILE --kept-by WHO --as PERSON` vermerkt, wer sie hat
 trust-request-next = { $file } geht an eine Zeitstempelstelle (RFC 3161), auf welchem Weg auch immer; ihre Antwort kommt mit `limpid anchor STORE --receipt ANSWER.tsr --kept-by WHO --as PERSON` herein

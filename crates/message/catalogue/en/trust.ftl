@@ -93,7 +93,7 @@ trust-lost = lost
 # $file (name)
 # $events (count): of the anchor
 # $here (count): of the programme
-trust-anchor-later = { $file } knows { $events } events, this programme has { $here }: it is an older copy, or its end was cut off
+trust-anchor-later = { $file } knows event { $events }, this programme ends with event { $here }: it is an older copy, or its end was cut off
 
 # $file (name)
 # $event (count)
@@ -213,7 +213,7 @@ trust-nothing-to-sign = no sign-off of { $person } waits for a signature there; 
 
 # $n (count)
 # $head (name)
-trust-mail-subject = Head of a record after { $n } events: { $head }
+trust-mail-subject = Head of a record at event { $n }: { $head }
 
 trust-mail-body = Please keep this line as it is, where I cannot change it; there is no need to answer. It stands for everything that my record held at this moment, and tells nothing of what is in it. If you are asked for it one day, send it back as you have it.
 

@@ -372,11 +372,6 @@ web_places-log-in = Log in
 web_places-come-in = Come in
 web_places-accounts-made = Accounts are made by who keeps this programme, with
 
-# $n (count): how many
-web_places-too-many = { $n ->
-    [one] Too many tries that failed; wait { $n } min, then try again.
-   *[other] Too many tries that failed; wait { $n } min, then try again.
-}
 
 ## Jobs.
 

@@ -6,19 +6,21 @@
 
 use unicode_security::{GeneralSecurityProfile as _, MixedScript as _, skeleton};
 
-/// What a name looks like.
-fn look(name: &str) -> String {
+/// What a name looks like: as it is written, and written small. Large and small letters resemble other signs each for
+/// themselves (I and l, O and 0), so that neither stands for the other.
+fn looks(name: &str) -> [String; 2] {
     let one = |text: &str| skeleton(text).collect::<String>();
-    // Large and small letters resemble other signs each for themselves: I and l, O and 0.
-    let small = one(name).to_lowercase();
-    let words: Vec<&str> = small.split_whitespace().collect();
-    one(&words.join(" "))
+    let spaced = |text: &str| one(&text.split_whitespace().collect::<Vec<&str>>().join(" "));
+    [spaced(&one(name).to_lowercase()), spaced(&name.to_lowercase())]
 }
 
 /// The name of another that this one looks like.
 pub(crate) fn like<'a>(name: &str, others: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let looks = look(name);
-    others.filter(|other| *other != name).find(|other| look(other) == looks)
+    let [written, small] = looks(name);
+    others.filter(|other| *other != name).find(|other| {
+        let [as_written, as_small] = looks(other);
+        written == as_written || small == as_small
+    })
 }
 
 /// Whether a person can read it off and type it.
