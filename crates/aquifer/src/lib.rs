@@ -7,7 +7,9 @@
 //! * [`well`] — construction, flow from timed fills, contact time with each pipe material, head.
 //! * [`pipe`], [`purge`] — what the pipe adds, washout of standing water, steady readings.
 //! * [`welltest`], [`functions`] — transmissivity and storage from flow or drawdown in time.
+//! * [`age`] — time since recharge by environmental tracers.
 //! * [`travel`], [`mixing`] — travel time and capture width; the overflow in the river.
+//! * [`age`] — when and where the water fell, by environmental tracers.
 //! * [`Reason`] — why there is no answer, as a message.
 //!
 //! Caution: opening or shutting a flowing well can damage it or the ground; drilling into pressure
@@ -16,6 +18,7 @@
 // Readings and zeros are compared as they were written down, not as they were computed.
 #![allow(clippy::float_cmp)]
 
+pub mod age;
 pub mod calc;
 pub mod functions;
 pub mod mixing;

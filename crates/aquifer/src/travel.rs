@@ -134,7 +134,7 @@ fn input(name: &str) -> part::Input {
 }
 
 /// A normal deviate (Box & Muller 1958, Ann. Math. Stat. 29:610).
-fn normal(rng: &mut ChaCha8Rng) -> f64 {
+pub(crate) fn normal(rng: &mut ChaCha8Rng) -> f64 {
     let (a, b) = (1.0 - rng.random::<f64>(), rng.random::<f64>());
     (-2.0 * libm::log(a)).sqrt() * libm::cos(2.0 * PI * b)
 }
@@ -242,6 +242,19 @@ pub struct Simulated {
 /// # Errors
 /// [`Reason`]: an input that cannot be (a porosity above 1 among them) or too few draws or too many.
 pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Reason> {
+    simulate(&inputs_of(path)?, 1.0 / S_PER_YEAR, draws)
+}
+
+/// The draws of the travel time themselves, years, in rising order: to compare with those of an age.
+///
+/// # Errors
+/// As [`travel_time_years`].
+pub fn travel_time_draws(path: &Path, draws: Draws) -> Result<Vec<f64>, Reason> {
+    Ok(simulated(&inputs_of(path)?, 1.0 / S_PER_YEAR, draws)?.0.into_iter().map(libm::exp).collect())
+}
+
+/// The inputs of the travel time with the sign of their exponent.
+fn inputs_of(path: &Path) -> Result<[(&'static str, Known, f64); 4], Reason> {
     let porosity_top = match path.porosity {
         Known::Measured(v, _) => v,
         Known::Range(_, b) | Known::Decades(_, b) => b,
@@ -250,13 +263,12 @@ pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Reason>
         let found = Shown::as_given(porosity_top, "");
         return Err(Reason::out_of_range(part::Porosity, found, part::ShareNotPercent));
     }
-    let inputs = [
+    Ok([
         ("distance", path.distance_m, 1.0),
         ("effective porosity", path.porosity, 1.0),
         ("hydraulic conductivity", path.conductivity_m_s, -1.0),
         ("gradient", path.gradient, -1.0),
-    ];
-    simulate(&inputs, 1.0 / S_PER_YEAR, draws)
+    ])
 }
 
 /// What the well draws from in a uniform flow field.
@@ -281,6 +293,22 @@ pub fn capture(flow_m3_s: Known, transmissivity_m2_s: Known, gradient: Known, dr
 /// Simulates factor · Π x_k^(±1). Blocks of draws have random streams of their own, so that threads change
 /// nothing; the variance of the logarithm is the sum of its parts exactly.
 fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<Simulated, Reason> {
+    let (all, parts) = simulated(inputs, factor, draws)?;
+    let at = |p: f64| libm::exp(nearest_rank(&all, p));
+    Ok(Simulated {
+        percentiles: Percentiles {
+            low_95: at(0.025),
+            low_50: at(0.25),
+            median: at(0.5),
+            high_50: at(0.75),
+            high_95: at(0.975),
+        },
+        parts,
+    })
+}
+
+/// The logarithms of the draws in rising order, and what brings their spread.
+fn simulated(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<(Vec<f64>, Vec<Part>), Reason> {
     const BLOCK: usize = 4096;
     for (what, known, _) in inputs {
         known.check(what)?;
@@ -330,17 +358,7 @@ fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<
     parts.sort_by(|a, b| b.share.total_cmp(&a.share));
     let mut all: Vec<f64> = blocks.into_iter().flat_map(|(l, _)| l).collect();
     all.sort_by(f64::total_cmp);
-    let at = |p: f64| libm::exp(nearest_rank(&all, p));
-    Ok(Simulated {
-        percentiles: Percentiles {
-            low_95: at(0.025),
-            low_50: at(0.25),
-            median: at(0.5),
-            high_50: at(0.75),
-            high_95: at(0.975),
-        },
-        parts,
-    })
+    Ok((all, parts))
 }
 
 /// An age by a tracer, years.

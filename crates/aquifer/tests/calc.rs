@@ -29,6 +29,8 @@ fn examples_run_and_carry_the_contract() {
         ),
         ("mixing", vec!["flow", "share", "values"]),
         ("travel", vec!["travel_years", "capture_width_m"]),
+        ("age", vec!["tritium", "models", "union", "verdicts", "findings", "histories"]),
+        ("isotopes", vec!["water_isotopes", "noble_gases", "carbon_14", "chloride"]),
     ] {
         let out = run(name, &example(name)).unwrap();
         for key in keys.iter().chain(&["method", "sources", "warnings"]) {
@@ -37,7 +39,7 @@ fn examples_run_and_carry_the_contract() {
         let c = CALCULATIONS.iter().find(|c| c.name == name).unwrap();
         serde_json::from_str::<Value>(c.schema).unwrap();
     }
-    assert_eq!(CALCULATIONS.len(), 4);
+    assert_eq!(CALCULATIONS.len(), 6);
 }
 
 #[test]
@@ -148,6 +150,87 @@ fn faults_are_named() {
     check("mixing", json!({"ends":[]}), "waters to mix");
     check("mixing", json!({"ends":[{"name":"a","flow":{"value":1,"unit":"ppt"}},{"name":"b"}]}), "ends[0].flow");
     check("travel", json!({"gradient":0.004}), "distance_m");
+    check("isotopes", json!({}), "one of water");
+    let water = json!({"d18O":-10,"u_d18O":0.1,"d2H":-70,"u_d2H":1});
+    check("isotopes", json!({"water":water}), "scale of the δ values: found none said");
+    check("isotopes", json!({"scale":"VSMOW","water":{"d18O":-10,"d2H":-70}}), "water.u_d18O: found nothing");
+    check("isotopes", json!({"scale":"VSMOW","water":water,"rain":[water,water]}), "samples of rain");
+    check("isotopes", json!({"carbon_14":{"pMC":40,"u_pMC":0.3}}), "percent modern without saying which");
+    check("isotopes", json!({"carbon_14":{"years":9000,"u_years":40}}), "years without a half-life");
+    let ne = json!({"gas":"Ne","mol_kg":11,"u_mol_kg":0.1});
+    check("isotopes", json!({"noble_gases":{"height_m":0,"gases":[ne]}}), "look at the unit");
+    check("isotopes", json!({"noble_gases":{"height_m":0,"bubbles":true,"gases":[]}}), "sample without bubbles");
     check("travel", json!({"distance_m":1000}), "recharge_level_m with head_level_m");
     check("travel", json!({"distance_m":1,"gradient":0.004,"formation":"cheese"}), "one of gravel");
+}
+
+#[test]
+fn age_gates_gases_and_names_faults() {
+    let mut input = example("age");
+    let out = run("age", &input).unwrap();
+    // The example's water holds sulfide: CFC-12 is one-sided and CFC-11 refused, both said.
+    assert_eq!(out["gases"]["CFC-12"]["use"], "not-older-than");
+    assert_eq!(out["gases"]["CFC-11"]["use"], "refused");
+    assert!(
+        out["models"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|m| m["model"].is_string() && m["p"].is_null() == (m["tested"] != "tested"))
+    );
+    assert!(out["comparison"]["sentence"].is_string());
+    assert_eq!(out["next"]["single"].as_array().unwrap().len(), 2);
+    let refuse = |input: &Value, part: &str| {
+        let message = run("age", input).unwrap_err();
+        assert!(message.contains(part), "{message}");
+    };
+    let tracer = |change: &dyn Fn(&mut Value)| {
+        let mut other = input.clone();
+        change(&mut other["tracers"][0]);
+        other
+    };
+    refuse(&tracer(&|t| t["unit"] = json!("")), "without a unit");
+    refuse(&tracer(&|t| t["tracer"] = json!("3X")), "3He_tri");
+    refuse(&tracer(&|t| t["u"] = Value::Null), "tracers[0].u");
+    refuse(&tracer(&|t| t["below"] = json!(0.1)), "one of value and below");
+    input["sampled_year"] = Value::Null;
+    refuse(&input, "sampled_year");
+    let mut input = example("age");
+    input["histories"][0]["background"] = Value::Null;
+    refuse(&input, "background of 3H before");
+    let mut input = example("age");
+    input["A0"] = Value::Null;
+    refuse(&input, "A0, carbon-14 at recharge");
+}
+
+/// Every number of the example at extremes: answered or refused, nothing breaks off, nothing is "no number".
+#[test]
+fn age_with_absurd_numbers_is_answered_or_refused() {
+    fn places(v: &Value, place: &str, out: &mut Vec<String>) {
+        match v {
+            Value::Object(map) => map.iter().for_each(|(k, v)| places(v, &format!("{place}/{k}"), out)),
+            Value::Array(items) => {
+                items.iter().take(2).enumerate().for_each(|(i, v)| places(v, &format!("{place}/{i}"), out));
+            }
+            Value::Number(_) => out.push(place.into()),
+            _ => {}
+        }
+    }
+    let calculation = CALCULATIONS.iter().find(|c| c.name == "age").unwrap();
+    let mut example = example("age");
+    example["models"] = json!(["exponential", "piston-dead"]);
+    example["draws"] = json!(1000);
+    let mut all = vec![];
+    places(&example, "", &mut all);
+    assert!(all.len() > 40);
+    for place in all {
+        for x in [0.0, -1.0, 9e59, 2e-60, 1e15, 1e7] {
+            let mut input = example.clone();
+            *input.pointer_mut(&place).unwrap() = json!(x);
+            if let Ok(out) = calculation.answer(&input) {
+                let text = out.to_string();
+                assert!(!text.contains("NaN") && !text.contains("null"), "{place} = {x}: {text}");
+            }
+        }
+    }
 }

@@ -3,6 +3,7 @@
 //! derived again from it.
 
 pub mod accounting;
+pub mod age;
 pub mod air;
 pub mod assess;
 pub mod attribution;
@@ -32,3 +33,4 @@ pub mod verdict;
 pub mod verify;
 pub mod well_value;
 pub mod wells;
+pub mod witnesses;

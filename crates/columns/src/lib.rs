@@ -2,7 +2,8 @@
 //!
 //! In: named columns of text, whole numbers or numbers, and their values row by row, where any
 //! value may be missing. Out: one Parquet file on any writer, in groups of 16,384 rows, so that
-//! memory does not grow with the table. Texts go through a dictionary; nothing is compressed. Text
+//! memory does not grow with the table. Texts go through a dictionary; pages are packed by gzip
+//! (RFC 1952), which every reader of the format and every language's own library undoes. Text
 //! carries the logical type String; a missing value is null, never an empty text or a NaN. Same
 //! input, same bytes: no date and no name of a machine goes in.
 //!
@@ -10,7 +11,7 @@
 //! room adds is the row-by-row way in, and the kinds. What it does not do: no nested values, no
 //! reading. Checked in `tests/reads_back.rs` by the crate's own reader.
 
-use parquet::basic::{LogicalType, Repetition, Type as Physical};
+use parquet::basic::{Compression, GzipLevel, LogicalType, Repetition, Type as Physical};
 use parquet::data_type::{ByteArray, ByteArrayType, DoubleType, Int64Type};
 use parquet::errors::ParquetError;
 use parquet::file::metadata::KeyValue;
@@ -23,6 +24,10 @@ use std::sync::Arc;
 
 /// Rows of one group.
 const GROUP: usize = 16_384;
+
+/// How hard pages are packed, 0 to 9: beyond this little is won for the time (on the package of the demo and of 200,000
+/// results).
+const PACKING: u32 = 3;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -138,6 +143,7 @@ impl<W: Write + Send> Writer<W> {
         });
         let properties = properties
             .set_created_by("limpid".into())
+            .set_compression(Compression::GZIP(GzipLevel::try_new(PACKING)?))
             .set_statistics_enabled(EnabledStatistics::None)
             .set_key_value_metadata(Some(about.chain(units).collect()))
             .build();

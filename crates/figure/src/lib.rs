@@ -17,11 +17,13 @@
 //! * [`blank_years`] every blank beside the wells
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
 //!   follows from them · [`bars`] shares of a whole · [`histogram`] one number of many waters
+//! * [`ages`] how old by which model, tritium on the rain
 //! * [`well`] a well to scale · [`section`] where its water comes from · [`flow_test`] · [`choice`] flow against water
 //!
 //! What it does not do: no statistics; intervals and limits come in as numbers.
 //! Checked in `crates/report/tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
 
+pub mod ages;
 pub mod air;
 pub mod axis;
 pub mod bars;

@@ -2,6 +2,7 @@
 //! the whole specimen report are checked in `report`'s `crates/report/tests/figures.rs`.
 
 mod chart;
+mod figures_ages;
 mod figures_attribution;
 mod figures_bars;
 mod figures_standing;

@@ -29,15 +29,18 @@ mod profiles;
 mod quality;
 mod recipes;
 mod request;
+mod rewritten;
 mod same_water;
 mod series_of;
 mod shadow;
+mod signed;
 mod simulated_run;
 mod statement;
 #[path = "../../record/tests/store_common/mod.rs"]
 mod store_common;
 mod store_outside;
 mod take_in;
+mod tracers;
 mod undo;
 mod unmet;
 mod upper_bounds;

@@ -7,13 +7,16 @@
 //! Identifiers are given by people (well `SL-2`, bottle label), never random. Each column declares its unit, or the
 //! column of the row that holds it, and what its numbers may be; nobody guesses a unit from a name.
 
+mod age;
 mod column;
 mod intake;
 mod judged;
 mod measured;
 mod place;
+mod proved;
 mod trip;
 
+pub use age::TRACER_SIGNS;
 pub use column::{Column, FixedUnit, Kind, Range, Sign, UnitOf};
 
 /// One table.
@@ -72,6 +75,9 @@ pub const SAME_THING: &[(&str, &[&str])] = &[
     ("air_count", &["well", "place", "at", "size_um"]),
     ("custody", &["bottle", "trip", "at", "step"]),
     ("source_fact", &["what", "analyte", "lot", "acid", "material", "place"]),
+    ("tracer", &["bottle", "well", "sampled_on", "tracer", "laboratory"]),
+    ("input_history", &["name", "tracer", "in_year", "before"]),
+    ("recharge_fact", &["what", "tracer", "site", "well"]),
 ];
 
 /// The version that brought messages: identity and arguments beside a sentence.
@@ -91,6 +97,12 @@ const SAYINGS: u32 = 6;
 
 /// The version that brought profiles of checks, a laboratory's own quality, and requests with blind labels.
 const PROFILES: u32 = 9;
+
+/// The version that brought keys, signatures and anchors.
+const PROOFS: u32 = 11;
+
+/// The version that brought tracers of age and origin.
+const TRACERS: u32 = 12;
 
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
@@ -155,6 +167,13 @@ pub const TABLES: &[Table] = &[
     judged::UNDONE,
     judged::UNDONE_ROWS,
     judged::SAME_NAME,
+    proved::PERSON_KEY,
+    proved::KEY_END,
+    proved::SIGNED,
+    proved::ANCHOR,
+    age::TRACER,
+    age::INPUT_HISTORY,
+    age::RECHARGE_FACT,
 ];
 
 impl Table {

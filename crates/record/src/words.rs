@@ -284,6 +284,50 @@ words! {
 }
 
 words! {
+    /// The day that a value of tritium holds for.
+    DecayedTo {
+        /// That of sampling: the laboratory reckoned it back.
+        Sampling = "sampling",
+        /// That of measurement: nothing was reckoned back.
+        Measurement = "measurement",
+    }
+}
+
+words! {
+    /// What carbon-14 was normalised to.
+    Normalised {
+        /// A δ13C of −25 ‰, as F14C always is.
+        MinusTwentyFive = "d13C-minus-25",
+        /// Nothing: the fractionation is still in it.
+        Not = "not-normalised",
+    }
+}
+
+words! {
+    /// What is known of the recharge, each with its unit; prices in any one currency.
+    RechargeFact {
+        /// Temperature at the water table when the water fell.
+        Temperature = "recharge-temperature-C",
+        /// Height of the recharge area.
+        Height = "recharge-height-m",
+        /// Excess air.
+        ExcessAir = "excess-air-cm3STP-kg",
+        /// Thickness of the zone above the water table.
+        DryZone = "dry-zone-m",
+        /// δ18O of winter rain.
+        WinterRain = "winter-rain-d18O",
+        /// δ18O of summer rain.
+        SummerRain = "summer-rain-d18O",
+        /// δ18O of the year's rain at the height of its station.
+        YearRain = "year-rain-d18O",
+        /// Height of that station.
+        StationHeight = "rain-station-height-m",
+        /// Analysis, bottle and trip.
+        Price = "price",
+    }
+}
+
+words! {
     /// What a stretch of a well is.
     SectionKind {
         /// Blind pipe.
@@ -326,5 +370,35 @@ impl BottleKind {
     /// Whether it is a blank of a bottle.
     pub const fn is_blank(self) -> bool {
         matches!(self, Self::FieldBlank | Self::TripBlank | Self::EquipmentBlank | Self::BottleBlank)
+    }
+}
+
+words! {
+    /// How a key came to be used no longer.
+    KeyEndHow {
+        /// Its owner laid it aside.
+        Retired = "retired",
+        /// Another may have it.
+        Lost = "lost",
+    }
+}
+
+words! {
+    /// What was signed by key.
+    SignedWhat {
+        /// A sign-off.
+        SignOff = "sign-off",
+        /// A head of the record, and so all before it.
+        Head = "head",
+    }
+}
+
+words! {
+    /// How others keep a head.
+    AnchorKind {
+        /// As a line of text.
+        Line = "line",
+        /// An authority stamped it.
+        TimeStamp = "time-stamp",
     }
 }

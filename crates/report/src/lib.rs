@@ -6,6 +6,7 @@
 //! * [`supplement`] — the supplement for the reviewers of a paper;
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
+mod age;
 mod air;
 mod attribution;
 mod blank_years;
@@ -159,8 +160,9 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
     if !overflow.is_empty() {
         out.methods.push(methods::of_overflow());
         let short = overflow::sentences(store, all)?;
-        if let Some(chapter) = chapter_mut(&mut out, &chapter::Wells) {
-            chapter.blocks.extend(short);
+        for title in [Message::from(chapter::Wells), chapter::Well.into()] {
+            let Some(chapter) = chapter_mut(&mut out, &title) else { continue };
+            chapter.blocks.extend(short.iter().cloned());
         }
     }
     out.sections.extend(overflow);
@@ -206,7 +208,10 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
             section(chapter::OtherPaths { element: element() }, other),
             section(chapter::Metals, metals::blocks(&waters, &first)),
             section(chapter::Sources { element: element() }, sources),
-            section(chapter::Waters, waters_told.waters),
+            section(
+                if waters_told.alone { Message::from(chapter::Water) } else { chapter::Waters.into() },
+                waters_told.waters,
+            ),
             section(chapter::Low { element: element() }, waters_told.low),
             section(chapter::Run, run::in_short(&told, &key)),
         ];
@@ -219,6 +224,7 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
             title(&sources),
             chapter::Day.text(),
             chapter::Wells.text(),
+            chapter::Well.text(),
             title(&waters),
             title(&low),
             title(&run),

@@ -4,8 +4,8 @@
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
 
 use super::{
-    Run, attribution, chemistry, detection, dust, lead, lots, path, run as runs, statements, strip, time_series, wells,
-    words,
+    Run, age, attribution, chemistry, detection, dust, lead, lots, path, run as runs, statements, strip, time_series,
+    wells, words,
 };
 use assessment::attribution::TripAnalyte;
 use assessment::chemistry_checks::{self, Analysed};
@@ -47,6 +47,11 @@ pub fn run(store: &Store, run: &Run, element: &str) -> Result<Vec<Block>, Error>
     blocks.extend(lead::blocks(run, &store.lead_sources()?, &|_| true));
     blocks.extend(dust::blocks(run));
     Ok(blocks)
+}
+
+/// How old the water of a well is, with every model and every reason.
+pub fn age(a: &assessment::age::WellAge) -> Vec<Block> {
+    age::blocks(a, true)
 }
 
 /// The path of the bottle of a result, where it came from the run; its strip of 100 parts is [`strip`].

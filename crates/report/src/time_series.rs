@@ -23,7 +23,7 @@ use series::rows::date_of;
 use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
 use series::trend::{LEVEL, Trend};
-use series::{Observation, Reading, fitness, words};
+use series::{Observation, Reading, words};
 
 /// p under which a change is called one.
 pub(super) const P: f64 = LEVEL;
@@ -55,12 +55,6 @@ impl Told<'_> {
         self.p() < P
     }
 
-    /// Whether intervals of a slope hold the true one in series with so many values and non-detects: else none is given.
-    pub fn slope_is_fit(&self) -> bool {
-        let of = |t: &Trend| fitness::Data { n: t.n, non_detects: t.non_detects, sd_ln: None };
-        self.trend().is_some_and(|t| fitness::fitness("slope", "theil-sen", of(t)).word != fitness::Word::NotFit)
-    }
-
     pub fn rises(&self) -> bool {
         self.trend().is_some_and(|t| t.s() > 0)
     }
@@ -81,8 +75,7 @@ impl Told<'_> {
         if !self.changes() {
             return Course::NoneSeen;
         }
-        let slope = t.slope.filter(|_| self.slope_is_fit());
-        let percent_per_year = slope.and_then(|s| s.percent_per_year).map(|p| p.per_year);
+        let percent_per_year = t.fit_slope().and_then(|s| s.percent_per_year).map(|p| p.per_year);
         Course::Changes { up: self.rises(), percent_per_year, stays: self.stays() }
     }
 
@@ -407,7 +400,7 @@ fn picture(record: &Record, t: &Told) -> Illustration {
             })
             .collect(),
         // What the test does not tell is not drawn.
-        trend: t.trend().filter(|_| t.changes() && t.slope_is_fit()).map(|t| line(s, t)).unwrap_or_default(),
+        trend: t.trend().filter(|trend| t.changes() && trend.slope_is_fit()).map(|t| line(s, t)).unwrap_or_default(),
         trend_words: said::Band.text(),
         blanks: blanks.iter().flat_map(|b| points(b)).collect(),
         blanks_words: capital(kinds.join(", ")),
@@ -430,7 +423,7 @@ fn practice(method: &str) -> Vec<Arg> {
 /// The line with the band of its slopes turned about the middle of the years: a fixed percentage
 /// a year where all values are above zero, else a fixed amount.
 fn line(s: &Series, t: &Trend) -> Vec<OnLine> {
-    let Some(slope) = t.slope else { return vec![] };
+    let Some(slope) = t.fit_slope() else { return vec![] };
     let (from, to) = t.span;
     let middle = 0.5 * (from + to);
     // Forty steps bend smoothly on a log axis.

@@ -2,7 +2,7 @@
 
 use super::time_series::{DIGITS, Told, number, year};
 use document::content::{Cell, Column, Table};
-use message::{Digits, Message, Spoken, count, time_series as said, word};
+use message::{Digits, Message, Spoken, count, series as series_said, time_series as said, word};
 use quantity::{Check, Finding, Outcome};
 use series::fitness::Word;
 use series::rows::date_of;
@@ -201,7 +201,7 @@ fn meanings(told: &[Told]) -> Option<Message> {
 
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
     let change = match trend.slope.filter(|s| !is_open(s)) {
-        _ if !t.slope_is_fit() => Cell::Missing(message::series::NotFit.text()),
+        _ if !trend.slope_is_fit() => Cell::Missing(series_said::NotFit.text()),
         None => Cell::Missing(said::Open.text()),
         Some(s) if !t.changes() => Cell::Text(not_ruled_out(t, &s)),
         Some(s) => Cell::Text(told_percent(&s).map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
@@ -310,7 +310,7 @@ fn of_trend(t: &Told, trend: &Trend) -> Message {
         test: of_test(trend),
     }
     .into();
-    if !t.slope_is_fit() {
+    if !trend.slope_is_fit() {
         return said::TrendNotFit { course }.into();
     }
     let Some(s) = trend.slope.filter(|s| !is_open(s)) else { return said::TrendOpen { course }.into() };

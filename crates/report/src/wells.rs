@@ -3,7 +3,7 @@
 
 use super::scope::Chosen;
 use super::words::capital;
-use super::{Caution, section};
+use super::{Caution, age, section};
 use assessment::results::Listed;
 use assessment::verdict::Rules;
 use assessment::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
@@ -50,20 +50,29 @@ fn sheets(store: &Store, chosen: &Chosen) -> Result<Vec<WellSheet>, Error> {
 pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
     let rules = Rules::new(store.check_rules()?);
     let sheets = sheets(store, chosen)?;
+    let names: Vec<&str> = sheets.iter().map(|s| s.well.name.as_str()).collect();
+    let ages = assessment::age::of_wells(store, &names)?;
     let mut out = vec![];
     if !sheets.is_empty() {
         let mut blocks: Vec<Block> = standing(&sheets, WIDE).map(Block::Figure).into_iter().collect();
         blocks.extend([Block::Table(side_by_side(&sheets)), Block::Text(Caution::Well.sentence())]);
-        out.push(section(chapter::Wells, blocks));
+        let title: Message = if sheets.len() == 1 { chapter::Well.into() } else { chapter::Wells.into() };
+        blocks.extend(age::in_short(&ages, &names));
+        out.push(section(title, blocks));
     }
-    for sheet in sheets {
+    for sheet in &sheets {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
         if built || !sheet.visits.is_empty() {
             let title = said::Section { well: Name::from(&sheet.well.name) };
             // The caution stands in the chapter too.
-            let mut blocks = blocks(&sheet, &chosen.results, &rules);
+            let mut blocks = blocks(sheet, &chosen.results, &rules);
             blocks.retain(|b| !matches!(b, Block::Text(t) if *t == Caution::Well.sentence()));
-            out.push(section(title, pictures_first(blocks)).within(Annex::Wells));
+            let mut blocks = pictures_first(blocks);
+            if let Some(a) = ages.iter().find(|a| a.well == sheet.well.name) {
+                blocks.push(Block::Heading(message::well_age::HowOld.text()));
+                blocks.extend(age::blocks(a, false));
+            }
+            out.push(section(title, blocks).within(Annex::Wells));
         }
     }
     Ok(out)
@@ -197,7 +206,10 @@ fn side_by_side(sheets: &[WellSheet]) -> Table {
             known(v.and_then(|v| v.known.flow.clone())),
             known(total),
             known(v.and_then(|v| v.head.as_ref()).map(|h| h.above_ground.clone())),
-            s.well.description.clone().map_or(Cell::Missing("–".into()), Cell::Text),
+            s.well
+                .description
+                .as_ref()
+                .map_or(Cell::Missing("–".into()), |d| cell(said::Noted { words: Name::from(capital(d)) })),
         ]
     };
     Table {
@@ -218,7 +230,8 @@ fn side_by_side(sheets: &[WellSheet]) -> Table {
 
 pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {
     let words = [&s.well.description, &s.well.flow_note];
-    let told: Vec<String> = words.into_iter().flatten().map(|t| format!("{}.", capital(t))).collect();
+    let noted = |t: &String| said::Noted { words: Name::from(capital(t)) }.text();
+    let told: Vec<String> = words.into_iter().flatten().map(noted).collect();
     let mut out = vec![];
     if !told.is_empty() {
         out.push(Block::Text(told.join(" ")));

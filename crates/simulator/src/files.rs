@@ -27,16 +27,20 @@ pub const DRAIN: &str = "Heron Drain";
 pub const RUN: &str = "SL-R-2607";
 
 /// A comma-separated table being written.
-struct Sheet(String);
+pub(crate) struct Sheet(String);
 
 impl Sheet {
-    fn new(headings: &[&str]) -> Self {
+    pub(crate) fn new(headings: &[&str]) -> Self {
         let mut s = Self(String::new());
         s.row(headings);
         s
     }
 
-    fn row(&mut self, cells: &[&str]) {
+    pub(crate) fn into_text(self) -> String {
+        self.0
+    }
+
+    pub(crate) fn row(&mut self, cells: &[&str]) {
         for (i, cell) in cells.iter().enumerate() {
             if i > 0 {
                 self.0.push(',');
@@ -89,6 +93,9 @@ pub fn raw_files(trip: &Trip) -> Vec<RawFile> {
         file("organics-numbers.csv", "compounds", crate::organics::numbers()),
         file("organics.csv", "organics-long", crate::organics::report()),
         file("district-limits.csv", "local-limits", crate::organics::district_limits()),
+        file("tracers.csv", "tracers", crate::tracers::tracers()),
+        file("rain-tritium.csv", "input-histories", crate::tracers::histories()),
+        file("recharge.csv", "recharge-facts", crate::tracers::facts()),
     ]
 }
 

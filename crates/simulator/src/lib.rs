@@ -14,6 +14,7 @@ pub mod files;
 pub mod organics;
 mod random;
 mod run;
+pub mod tracers;
 pub mod truth;
 
 pub use random::Stream;

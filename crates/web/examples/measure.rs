@@ -49,6 +49,8 @@ fn measure(store: &Path) {
         accounts: web::accounts_file(store),
         person: "bench".into(),
         behind_tls: false,
+        tls: None,
+        limits: web::Limits::default(),
     };
     let (to, from) = std::sync::mpsc::channel();
     std::thread::spawn(move || web::serve(options, move |a| to.send(a).unwrap(), std::future::pending()).unwrap());

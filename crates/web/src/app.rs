@@ -1,14 +1,21 @@
 //! What all pages share: the record, who may come in, the work in hand.
 
 use crate::ServeError;
+use crate::auth::access_log::AccessLog;
 use crate::auth::accounts::Accounts;
+use crate::auth::cookies::Cookies;
+use crate::auth::people::People;
 use crate::auth::sessions::Sessions;
 use crate::auth::throttle::Throttle;
+use crate::auth::totp::Codes;
 use crate::documents::Documents;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
 use crate::lock::lock;
 use crate::open_store::Record;
+use crate::private::Private;
+use crate::serving::Limits;
+use crate::tls::TlsFiles;
 use crate::uploads::Uploads;
 use crate::worked::Worked;
 use record::model::{Person, Site};
@@ -30,6 +37,17 @@ pub struct Options {
     pub person: String,
     /// A proxy with TLS stands before the web interface: what it says of address and scheme is believed.
     pub behind_tls: bool,
+    /// Certificate and key for TLS of our own.
+    pub tls: Option<TlsFiles>,
+    /// How long, how many.
+    pub limits: Limits,
+}
+
+impl Options {
+    /// Whether what goes to and fro is sealed.
+    pub fn secure(&self) -> bool {
+        self.behind_tls || self.tls.is_some()
+    }
 }
 
 /// All that pages share.
@@ -45,6 +63,11 @@ pub(crate) struct App {
     pub accounts: Accounts,
     pub sessions: Sessions,
     pub throttle: Throttle,
+    pub codes: Codes,
+    pub log: AccessLog,
+    pub cookies: Cookies,
+    pub people: People,
+    pub private: Private,
     pub tokens: Tokens,
     pub jobs: Jobs,
     pub uploads: Uploads,
@@ -88,11 +111,16 @@ impl App {
     /// Opens the programme and its accounts.
     pub fn open(options: Options) -> Result<Self, ServeError> {
         let accounts = Accounts::open(&options.accounts)?;
-        if (options.behind_tls || !options.address.ip().is_loopback()) && accounts.is_empty() {
+        let beyond = !options.address.ip().is_loopback();
+        if (options.secure() || beyond) && accounts.is_empty() {
             return Err(ServeError::NoAccounts { address: options.address, accounts: options.accounts });
         }
+        if beyond && !options.secure() {
+            return Err(ServeError::NoTls { address: options.address });
+        }
+        let private = Private::beside(&options.accounts).map_err(ServeError::Private)?;
         let name = record::store::short_name(&options.store);
-        let record = Record::open(&options.store)?;
+        let record = Record::open(&options.store, options.limits.jobs)?;
         let (sites, people) = record
             .read_now(|store| Ok::<_, record::Error>((store.sites()?, people(store)?)))
             .map_err(record::Error::from)?;
@@ -105,8 +133,13 @@ impl App {
             accounts,
             sessions: Sessions::default(),
             throttle: Throttle::default(),
+            codes: Codes::default(),
+            log: AccessLog::beside(&options.accounts),
+            cookies: Cookies::of(&options.store, options.secure()),
+            people: People::new(options.limits.requests_of_one),
+            private,
             tokens: Tokens::new(),
-            jobs: Jobs::default(),
+            jobs: Jobs::new(options.limits.jobs, options.limits.waiting_of_one),
             uploads: Uploads::default(),
             documents: Documents::default(),
             worked: Worked::default(),

@@ -197,7 +197,8 @@ pub(crate) fn listing_csv(l: &Listing) -> Result<String, HttpError> {
     csv(&l.headings, l.rows.iter().map(|r| r.iter().map(|c| c.words.replace('\u{A0}', " ")).collect()))
 }
 
-fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
+/// Headings and rows as CSV; no cell of it runs as a formula.
+pub(crate) fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
     let failed = |e: csv::Error| HttpError::outside(e.to_string());
     let mut out = csv::Writer::from_writer(vec![]);
     out.write_record(head).map_err(failed)?;
@@ -415,7 +416,7 @@ pub(crate) fn findings(all: &[Finding]) -> Markup {
                     span.quiet { (stage(f.stage)) ": " } (in_print(&f.as_sentence()))
                     @if !f.compared.is_empty() {
                         br; small {
-                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_u().text())) }
+                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_expanded().text())) }
                         }
                     }
                 }

@@ -12,7 +12,7 @@ use crate::lock::lock;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
-use message::{Spoken as _, count, web_forms as said, web_frame};
+use message::{Spoken as _, count, web_door as door, web_forms as said, web_frame};
 use quantity::format::capital;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex};
@@ -211,10 +211,17 @@ impl Tokens {
         if known {
             return Ok(());
         }
-        Err(HttpError::new(
-            StatusCode::FORBIDDEN,
-            "This form was opened before the program was started again, or by somebody else. Go back, copy what you typed, open the page anew and send it again.",
-        ))
+        Err(HttpError::new(StatusCode::FORBIDDEN, door::FormStrange.text()))
+    }
+
+    /// The mark of a text that a form of this person's carries and nobody else may have chosen.
+    pub fn seal(&self, bound: &str, text: &str) -> String {
+        self.mark(text, &format!("seal {bound}")).to_hex().to_string()
+    }
+
+    /// Whether the text is one that was sealed for this person.
+    pub fn sealed(&self, bound: &str, text: &str, mark: &str) -> bool {
+        blake3::Hash::from_hex(mark).is_ok_and(|m| m == self.mark(text, &format!("seal {bound}")))
     }
 
     fn slot(&self, token: &str) -> Slot {
@@ -310,5 +317,9 @@ mod tests {
         assert!(Tokens::new().check(&t, "a").is_err());
         assert!(tokens.check("", "a").is_err());
         assert!(tokens.check("x.y", "a").is_err());
+        let seal = tokens.seal("a", "secret");
+        assert!(tokens.sealed("a", "secret", &seal));
+        assert!(!tokens.sealed("b", "secret", &seal) && !tokens.sealed("a", "another", &seal));
+        assert!(tokens.check(&format!("secret.{seal}"), "a").is_err(), "a seal is no token");
     }
 }

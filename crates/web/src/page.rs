@@ -126,7 +126,7 @@ fn identity(app: &App, who: &Who) -> Markup {
         return html! {
             form.who method="post" action="/leave" {
                 (token_field(app, who))
-                span { (who.person) ", " (role(who.role)) } " "
+                a href="/account" { (who.person) ", " (role(who.role)) } " "
                 button.plain type="submit" { (says::LogOut.text()) }
             }
         };

@@ -2,6 +2,7 @@
 
 mod accessibility;
 mod acting;
+mod ages;
 mod auth;
 mod browser;
 mod case_print;
@@ -11,8 +12,11 @@ mod files;
 mod first_year;
 mod fixtures;
 mod labels;
+mod own_account;
 mod requests;
 mod results_cards;
+mod serving;
+mod tls;
 mod visit;
 mod words;
 mod words_of_forms;

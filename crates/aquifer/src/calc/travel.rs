@@ -21,23 +21,8 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         draws: o.whole("draws")?.map_or(Draws::default().draws, |d| d as usize),
         seed: o.whole("seed")?.unwrap_or(1),
     };
-    let formation = o.text("formation").map(find_formation).transpose()?;
-    let gradient = match plain(&o, "gradient")? {
-        Some(g) => g,
-        None => by_levels(&o)?,
-    };
-    let table = |k: &dyn Fn(&Formation) -> Option<Known>| formation.and_then(k);
-    let path = Path {
-        distance_m: with_unit(&o, "distance", LENGTH, "m", Known::Range)?.ok_or_else(|| missing("distance_m"))?,
-        gradient,
-        // A range of conductivity spans decades, so that it is drawn on its logarithm; the other ranges are uniform.
-        conductivity_m_s: with_unit(&o, "conductivity", CONDUCTIVITY, "m/s", Known::Decades)?
-            .or_else(|| table(&|f| Some(Known::Decades(f.conductivity_m_s.0, f.conductivity_m_s.1))))
-            .ok_or_else(|| missing("conductivity_m_s or formation"))?,
-        porosity: plain(&o, "porosity")?
-            .or_else(|| table(&|f| f.porosity.map(|(a, b)| Known::Range(a, b))))
-            .ok_or_else(|| missing("porosity or a formation that has one"))?,
-    };
+    let (path, formation) = path_of(&o)?;
+    let gradient = path.gradient;
     let t = travel_time_years(&path, draws)?;
     let mut out = Map::new();
     out.insert("travel_years".into(), json!(t.percentiles));
@@ -63,6 +48,28 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     );
     out.insert("warnings".into(), json!(warnings));
     Ok(Value::Object(out))
+}
+
+/// The way of the water, and the formation whose ranges stand in for what is not given.
+pub(super) fn path_of(o: &Object) -> Result<(Path, Option<&'static Formation>), CalcError> {
+    let formation = o.text("formation").map(find_formation).transpose()?;
+    let gradient = match plain(o, "gradient")? {
+        Some(g) => g,
+        None => by_levels(o)?,
+    };
+    let table = |k: &dyn Fn(&Formation) -> Option<Known>| formation.and_then(k);
+    let path = Path {
+        distance_m: with_unit(o, "distance", LENGTH, "m", Known::Range)?.ok_or_else(|| missing("distance_m"))?,
+        gradient,
+        // A range of conductivity spans decades, so that it is drawn on its logarithm; the other ranges are uniform.
+        conductivity_m_s: with_unit(o, "conductivity", CONDUCTIVITY, "m/s", Known::Decades)?
+            .or_else(|| table(&|f| Some(Known::Decades(f.conductivity_m_s.0, f.conductivity_m_s.1))))
+            .ok_or_else(|| missing("conductivity_m_s or formation"))?,
+        porosity: plain(o, "porosity")?
+            .or_else(|| table(&|f| f.porosity.map(|(a, b)| Known::Range(a, b))))
+            .ok_or_else(|| missing("porosity or a formation that has one"))?,
+    };
+    Ok((path, formation))
 }
 
 /// The gradient from head and recharge level where it is not given itself.

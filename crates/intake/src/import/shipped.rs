@@ -99,4 +99,7 @@ shipped![
     "organics-long",
     "local-limits",
     "laboratory-quality",
+    "tracers",
+    "input-histories",
+    "recharge-facts",
 ];

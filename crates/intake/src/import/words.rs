@@ -4,12 +4,14 @@ use message::Message;
 use record::schema::Table;
 
 /// Names whose plural is not the name with an s.
-const PLURALS: [(&str, &str, &str); 5] = [
+const PLURALS: [(&str, &str, &str); 7] = [
     ("person", "person", "people"),
     ("custody", "step of custody", "steps of custody"),
     ("assigned", "assigned value", "assigned values"),
     ("laboratory_quality", "row on a laboratory’s quality", "rows on a laboratory’s quality"),
     ("field_entry", "field entry", "field entries"),
+    ("tracer", "value of a tracer", "values of tracers"),
+    ("input_history", "year of a history", "years of histories"),
 ];
 
 /// A number of rows of a table.

@@ -602,6 +602,10 @@ fn sensible(table: &'static Table, row: &[Value], n: u64, plan: &Plan, out: &mut
             }
         }
     }
+    if let Err((column, why)) = super::tracers::together(table.name, &|c| at(c)) {
+        out.add(Check::FileValue, Some(n), Some(&heading(column)), || why);
+        return false;
+    }
     if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
         // A rule for a name that no check has would decide nothing, and nobody would notice.
         && !Check::from_text(name).is_some_and(Check::is_weighed)

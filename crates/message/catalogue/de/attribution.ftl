@@ -98,11 +98,11 @@ attribution-blanks-of-recipe = Blindproben aller Probenahmen nach diesem Rezept,
    *[other] { $bottles } Flaschen
 }
 
-attribution-fills-on-line = Das Wasser enthält { $water } (u { $u-water }), und Flasche und Hände brachten { $brought } (u { $u-brought }): Die Punkte liegen auf einer Geraden.
-attribution-fills-bend = Das Wasser enthält { $water } (u { $u-water }), und Flasche und Hände brachten { $brought } (u { $u-brought }); aber die Punkte weichen im Bogen von einer Geraden ab: Was die Flasche bringt, hängt vom Volumen ab, und Steigung und Achsenabschnitt trennen die beiden nicht.
-attribution-flows-on-line = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }): Die Punkte liegen auf einer Geraden in 1/Schüttung.
-attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber mit größerer Schüttung steigt der Gehalt: Es können Teilchen mitgerissen sein; filtriert neben unfiltriert, Fe und Al ansehen.
-attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber die Punkte bilden einen Bogen in 1/Schüttung: Das Metall des Rohrs nimmt mit der Kontaktzeit immer langsamer zu, der Achsenabschnitt ist also zu hoch oder zu niedrig.
+attribution-fills-on-line = Das Wasser enthält { $water-expanded } (k = 2), und Flasche und Hände brachten { $brought-expanded } (k = 2): Die Punkte liegen auf einer Geraden.
+attribution-fills-bend = Das Wasser enthält { $water-expanded } (k = 2), und Flasche und Hände brachten { $brought-expanded } (k = 2); aber die Punkte weichen im Bogen von einer Geraden ab: Was die Flasche bringt, hängt vom Volumen ab, und Steigung und Achsenabschnitt trennen die beiden nicht.
+attribution-flows-on-line = Ohne das Rohr enthielte das Wasser { $aquifer-expanded } (k = 2); das Rohr gibt { $pipe-expanded } (k = 2) ab: Die Punkte liegen auf einer Geraden in 1/Schüttung.
+attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer-expanded } (k = 2); das Rohr gibt { $pipe-expanded } (k = 2) ab; aber mit größerer Schüttung steigt der Gehalt: Es können Teilchen mitgerissen sein; filtriert neben unfiltriert, Fe und Al ansehen.
+attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer-expanded } (k = 2); das Rohr gibt { $pipe-expanded } (k = 2) ab; aber die Punkte bilden einen Bogen in 1/Schüttung: Das Metall des Rohrs nimmt mit der Kontaktzeit immer langsamer zu, der Achsenabschnitt ist also zu hoch oder zu niedrig.
 
 attribution-no-bottles = Flaschen und Quellen: 0 gegeben, mindestens 1 nötig; die Flaschen der Probenahme und die gefragten Quellen angeben
 attribution-no-blank = Blindproben: 0 gegeben, mindestens 1 nötig; ohne eine Blindprobe kann alles das des Wassers sein

@@ -166,3 +166,14 @@ expected-coverage-of-cell = eine Zahl oder eine Zuordnung, die sagt, was hinter 
 expected-date-order-asked = ein Datum, dessen Tag und Monat sich unterscheiden lassen; nichts in der Datei unterscheidet sie, darum muss die Zuordnung unter [file] dates = "day-month-year" oder dates = "month-day-year" sagen
 expected-decimal-asked = eine Zahl, deren Dezimalzeichen sich erkennen lässt; nichts in der Datei unterscheidet es vom Tausenderzeichen, darum muss die Zuordnung unter [file] decimal = "," oder decimal = "." sagen
 expected-saved-again = ein Blatt, das sich lesen lässt; in einer Tabellenkalkulation öffnen und als XLSX oder CSV speichern
+
+expected-text-of-at-most = { $most ->
+    [one] ein Text von höchstens { $most } Zeichen
+   *[other] ein Text von höchstens { $most } Zeichen
+}
+
+expected-bottle-or-well = eine Flasche, oder ein Brunnen mit dem Tag der Probenahme
+expected-day-of-measurement = der Tag der Messung: Für ihn gilt der Wert
+expected-tracer-with-history = ein Tracer, den Regen oder Luft brachte: 3H, SF6, CFC-11, CFC-12, CFC-113, 14C
+expected-upper-end = das untere Ende oder mehr
+expected-tracer-of-price = der Tracer, für den der Preis gilt

@@ -87,8 +87,8 @@ measurement-overlap-small = { $species } macht in keiner Probe mehr als { $share
 measurement-reference-material = Referenzmaterial „{ $vial }“: { $analyte } gefunden { $found }, zertifiziert { $certified } ({ $recovery }, Zeta { $zeta }, E_n { $en })
 measurement-no-reference-material = es wurde kein Referenzmaterial mit einem Wert für { $analyte } gemessen
 measurement-duplicate = „{ $vial }“ und „{ $other }“ unterscheiden sich um { $difference } { $analyte }, wo ihr u bis zu { $allowed } erwarten lässt
-measurement-field-spike = Aufstockung im Feld „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery } (u { $u }) wiedergefunden; verlangt sind { $lowest } bis { $highest }
-measurement-laboratory-spike = Aufstockung im Labor „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery } (u { $u }) wiedergefunden; verlangt sind { $lowest } bis { $highest }
+measurement-field-spike = Aufstockung im Feld „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery-expanded } (k = 2) wiedergefunden; verlangt sind { $lowest } bis { $highest }
+measurement-laboratory-spike = Aufstockung im Labor „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery-expanded } (k = 2) wiedergefunden; verlangt sind { $lowest } bis { $highest }
 measurement-isotopes-disagree = { $one } und { $other } stimmen in „{ $vial }“ nicht überein: { $found } und { $others }; eines von beiden enthält etwas anderes
 measurement-isotopes-agree = { $one } und { $other } stimmen { $vials ->
     [one] in dem einen Gefäß

@@ -244,7 +244,6 @@ web_places-too-many = { $n ->
     [one] Zu viele Fehlversuche; { $n } min warten, dann noch einmal versuchen.
    *[other] Zu viele Fehlversuche; { $n } min warten, dann noch einmal versuchen.
 }
-web_places-wrong-password = Name und Passwort passen nicht zusammen.
 web_places-begun-by = Begonnen von { $who }.
 web_places-look-again = Noch einmal ansehen
 web_places-stop = Anhalten

@@ -295,3 +295,4 @@ well-travel-without-layer = Fließzeit: Keine Schicht des Verzeichnisses liegt a
 well-travel-without-conductivity = Fließzeit: Es gab keinen Schüttungsversuch, und die Formationstabelle hat keine Durchlässigkeit von „{ $layer }“.
 well-travel-without-porosity = Fließzeit: Die Formationstabelle hat keine Porosität von „{ $layer }“.
 well-travel-not-told = Fließzeit: { $why }.
+well-noted = „{ $words }“

@@ -19,8 +19,14 @@ chapter-sources = Where the { $element } comes from
 # A chapter.
 chapter-day = The day at the wells
 
+# A chapter, of one well.
+chapter-well = The well
+
 # A chapter.
 chapter-wells = The wells side by side
+
+# A chapter, of one water.
+chapter-water = The water
 
 # A chapter.
 chapter-waters = The waters side by side

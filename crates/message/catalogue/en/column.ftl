@@ -179,3 +179,71 @@ column-results-reporting-limit = Limit below which it reports no value
 column-results-laboratory = Name of the laboratory
 
 column-results-method = Its method
+
+column-tracers-bottle = Label of the bottle; empty: well and day say which water
+
+column-tracers-well = Well, where no bottle is named
+
+column-tracers-sampled-on = Day of sampling, where no bottle is named
+
+column-tracers-tracer = Isotope or gas
+
+column-tracers-value = As measured
+
+column-tracers-below = 1 where it was not detected: the value is the limit
+
+column-tracers-uncertainty = As the laboratory gives it
+
+column-tracers-k = Coverage factor of the uncertainty; empty: 1
+
+column-tracers-unit = TU; F14C, pMC (100 F14C) or pMC (absolute); ‰ VSMOW; ‰ VPDB; fmol/kg; cm3STP/g; ratio
+
+column-tracers-critical-value = Above it the tracer counts as detected
+
+column-tracers-detection-limit = Detection limit of the laboratory
+
+column-tracers-measured-on = Day of measurement
+
+column-tracers-laboratory = Name of the laboratory
+
+column-tracers-method = Its method
+
+column-tracers-decayed-to = Tritium: the day that the value holds for; empty: sampling
+
+column-tracers-half-life-a = Tritium: half-life with which the laboratory reckoned back
+
+column-tracers-normalised-to = Carbon-14: whether fractionation was taken out
+
+column-input-histories-name = Name of the history
+
+column-input-histories-tracer = Isotope or gas
+
+column-input-histories-region = Where it holds
+
+column-input-histories-source = Where the numbers are from
+
+column-input-histories-site = Only for wells of this site; empty: for all
+
+column-input-histories-in-year = Decimal year; an annual mean stands at its middle
+
+column-input-histories-before = 1: the natural background of all time before this year
+
+column-input-histories-value = Value
+
+column-input-histories-u = Its standard uncertainty
+
+column-input-histories-unit = TU, ppt or F14C
+
+column-recharge-facts-what = What it is, with its unit
+
+column-recharge-facts-tracer = Of a price: which tracer
+
+column-recharge-facts-site = Only for wells of this site
+
+column-recharge-facts-well = Only for this well
+
+column-recharge-facts-low = Lower end of the range
+
+column-recharge-facts-high = Upper end; the same where it is one number
+
+column-recharge-facts-source = Where it comes from

@@ -405,3 +405,19 @@ expected-date-order-asked = a date whose day and month can be told apart; nothin
 expected-decimal-asked = a number whose decimal sign can be told; nothing in the file tells it from a thousands sign, so the mapping must say under [file] decimal = "," or decimal = "."
 
 expected-saved-again = a sheet that can be read; open it in a spreadsheet program and save it as XLSX or CSV
+
+# $most (count): characters
+expected-text-of-at-most = { $most ->
+    [one] a text of at most { $most } character
+   *[other] a text of at most { $most } characters
+}
+
+expected-bottle-or-well = a bottle, or a well with the day of sampling
+
+expected-day-of-measurement = the day of measurement: the value holds for it
+
+expected-tracer-with-history = a tracer that rain or air brought: 3H, SF6, CFC-11, CFC-12, CFC-113, 14C
+
+expected-upper-end = the lower end or more
+
+expected-tracer-of-price = the tracer that the price is for

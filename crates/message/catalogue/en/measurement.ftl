@@ -189,7 +189,7 @@ measurement-duplicate = "{ $vial }" and "{ $other }" differ by { $difference } o
 # $analyte (name): of what
 # $lowest (amount): percent wanted
 # $highest (share): percent wanted
-measurement-field-spike = field spike "{ $vial }": { $recovery } (u { $u }) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
+measurement-field-spike = field spike "{ $vial }": { $recovery-expanded } (k = 2) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
 
 # $vial (name): vial
 # $recovery (share): came back
@@ -198,7 +198,7 @@ measurement-field-spike = field spike "{ $vial }": { $recovery } (u { $u }) of t
 # $analyte (name): of what
 # $lowest (amount): percent wanted
 # $highest (share): percent wanted
-measurement-laboratory-spike = laboratory spike "{ $vial }": { $recovery } (u { $u }) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
+measurement-laboratory-spike = laboratory spike "{ $vial }": { $recovery-expanded } (k = 2) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
 
 # $one (name): analyte
 # $other (name): the other analyte of the element

@@ -265,7 +265,7 @@ refusal-unit-ambiguous = unit "{ $text }" is ambiguous: { $hint }
 refusal-unit-different = "{ $from }" cannot be turned into "{ $to }": { $why }
 
 # $formula (name)
-refusal-formula = formula "{ $formula }" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--
+refusal-formula = formula "{ $formula }" cannot be read: write element symbols with counts, for instance CaCO3 or SO4^2-
 
 # $what (name)
 # $found (name)

@@ -244,6 +244,11 @@ step_measurement-recovery-of-laboratory-spikes = mean of the laboratory spikes o
 
 step_measurement-recovery-given = given in the recipe
 
+# $vial (name): the spike
+step_measurement-spike-added = metal added to the spike "{ $vial }"
+
+step_measurement-spike-added-from = recorded with the spike
+
 ## A run: parts of the uncertainty
 
 step_measurement-part-replicates = replicates of this vial

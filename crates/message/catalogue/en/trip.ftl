@@ -24,7 +24,7 @@ trip-steady = Temperature, conductivity, pH were steady since { $since }, each b
 # The last reading of oxygen.
 # $oxygen (amount): as it was read
 # $u (amount): its standard uncertainty
-trip-oxygen = Dissolved oxygen read { $oxygen } (u { $u }) at the last reading before the bottles.
+trip-oxygen = Dissolved oxygen read { $oxygen-expanded } (k = 2) at the last reading before the bottles.
 
 # The same without an uncertainty.
 # $oxygen (amount): as it was read

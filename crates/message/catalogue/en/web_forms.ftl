@@ -603,3 +603,65 @@ web_forms-hint-laboratory-quality-until-day = Empty: that day alone; for accredi
 web_forms-hint-laboratory-quality-note = Report, batch, certificate
 
 web_forms-hint-check-rule-check-name = As the table of checks names it
+
+web_forms-thing-tracer = tracers of
+
+web_forms-thing-recharge-fact = fact of the recharge
+
+web_forms-enter-tracer = Enter tracers of age
+
+web_forms-enter-recharge-fact = Enter what is known of the recharge
+
+web_forms-word-sampling = the day of sampling
+
+web_forms-word-measurement = the day of measurement
+
+web_forms-word-d13C-minus-25 = δ¹³C of −25 ‰
+
+web_forms-word-not-normalised = nothing
+
+web_forms-word-recharge-temperature-C = recharge temperature, °C
+
+web_forms-word-recharge-height-m = height of the recharge area, m
+
+web_forms-word-excess-air-cm3STP-kg = excess air, cm³ STP/kg
+
+web_forms-word-dry-zone-m = thickness of the dry zone, m
+
+web_forms-word-winter-rain-d18O = δ¹⁸O of winter rain, ‰
+
+web_forms-word-summer-rain-d18O = δ¹⁸O of summer rain, ‰
+
+web_forms-word-year-rain-d18O = δ¹⁸O of the year’s rain, ‰
+
+web_forms-word-rain-station-height-m = height of the rain station, m
+
+web_forms-word-price = price of one more measurement
+
+web_forms-column-sampled-on = Sampled on
+
+web_forms-column-tracer = Tracer
+
+web_forms-column-uncertainty = Uncertainty as the laboratory gives it
+
+web_forms-column-k = Its coverage factor k
+
+web_forms-column-critical-value = Critical value
+
+web_forms-column-detection-limit = Detection limit
+
+web_forms-column-measured-on = Measured on
+
+web_forms-column-decayed-to = Tritium holds for
+
+web_forms-column-half-life-a = Half-life of the laboratory for tritium
+
+web_forms-column-normalised-to = Carbon-14 normalised to
+
+web_forms-column-what = What it is
+
+web_forms-column-low = From
+
+web_forms-column-high = To
+
+web_forms-column-source = Where it comes from

@@ -378,7 +378,6 @@ web_places-too-many = { $n ->
    *[other] Too many tries that failed; wait { $n } min, then try again.
 }
 
-web_places-wrong-password = Name and password do not fit.
 ## Jobs.
 
 # $who (name): who

@@ -75,6 +75,18 @@ web_record-did-taken-back = { $who } took something back into the evidence.
 web_record-did-sign-off = { $who } stood for a verdict.
 
 # $who (name)
+web_record-did-key = { $who } put a key on record.
+
+# $who (name)
+web_record-did-key-end = { $who } said that a key is used no longer.
+
+# $who (name)
+web_record-did-signature = { $who } signed by key.
+
+# $who (name)
+web_record-did-anchor = { $who } noted who keeps a head of the record.
+
+# $who (name)
 web_record-did-settlement = { $who } settled what field sheets say differently.
 
 # $who (name)
@@ -582,3 +594,17 @@ web_record-table-unblinding = openings of blind labels
 web_record-table-undone = acts taken back
 
 web_record-table-undone-rows = rows that no longer count
+
+web_record-table-person-key = keys of persons
+
+web_record-table-key-end = keys used no longer
+
+web_record-table-signed = signatures by key
+
+web_record-table-anchor = heads that others keep
+
+web_record-table-tracer = tracers of age
+
+web_record-table-input-history = histories of rain and air
+
+web_record-table-recharge-fact = facts of the recharge

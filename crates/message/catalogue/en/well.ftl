@@ -710,3 +710,7 @@ well-travel-without-porosity = Travel time: the formation table has no porosity 
 
 # $why (message): why not
 well-travel-not-told = Travel time: { $why }.
+
+# What people wrote of a well.
+# $words (name): as they wrote it
+well-noted = “{ $words }”

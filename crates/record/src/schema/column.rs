@@ -72,6 +72,7 @@ pub(super) const SECONDS: FixedUnit = FixedUnit::new("s", "");
 pub(super) const MIN: FixedUnit = FixedUnit::new("min", "_min");
 pub(super) const MINUTES: FixedUnit = FixedUnit::new("min", "");
 pub(super) const DAYS: FixedUnit = FixedUnit::new("d", "");
+pub(super) const YEARS: FixedUnit = FixedUnit::new("a_j", "_a");
 pub(super) const PG: FixedUnit = FixedUnit::new("pg", "_pg");
 pub(super) const PG_PB: FixedUnit = FixedUnit { ucum: "pg", ending: "_pg_Pb", of: "Pb" };
 pub(super) const CELSIUS: FixedUnit = FixedUnit::new("Cel", "_C");

@@ -427,6 +427,12 @@ rows! {
         "The graph" body: serde_json::Value = "body",
     }
 
+    "The same as it stands, for one who reads the graph himself."
+    DerivationText from "derivation" {
+        "Result" result_id: i64 = "result",
+        "The graph, JSON" body: String = "body",
+    }
+
     "The water's share of the measured metal."
     Share from "share" {
         "Result" result_id: i64 = "result",
@@ -687,6 +693,55 @@ rows! {
         "CAS number as stated" cas: Option<String> = "cas",
     }
 
+    "A tracer of age or origin as a laboratory measured it."
+    TracerRow from "tracer" {
+        "Label of the bottle" bottle: Option<String> = "bottle.label",
+        "Well of the bottle" bottle_well_id: Option<i64> = "bottle.well",
+        "When the bottle was filled" filled_at: Option<String> = "bottle.filled_at",
+        "Well, where no bottle is named" well_id: Option<i64> = "well",
+        "Day of sampling, where no bottle is named" sampled_on: Option<String> = "sampled_on",
+        "Isotope or gas" tracer: String = "tracer",
+        "As measured, or the limit" value: f64 = "value",
+        "Not detected: the value is the limit" below: Option<bool> = "below",
+        "Its uncertainty" uncertainty: f64 = "uncertainty",
+        "Its coverage factor" k: Option<f64> = "k",
+        "Its unit" unit: String = "unit",
+        "Above it the tracer counts as detected" critical_value: Option<f64> = "critical_value",
+        "As the laboratory states it" detection_limit: Option<f64> = "detection_limit",
+        "Day of measurement" measured_on: Option<String> = "measured_on",
+        "Laboratory" laboratory: Option<String> = "laboratory",
+        "Method" method: Option<String> = "method",
+        "The day that the value holds for" decayed_to: Option<DecayedTo> = "decayed_to",
+        "Half-life with which it was reckoned back" half_life_a: Option<f64> = "half_life_a",
+        "Fractionation taken out, or not" normalised_to: Option<Normalised> = "normalised_to",
+        "What was noted" note: Option<String> = "note",
+    }
+
+    "A year of a history of rain or air."
+    HistoryRow from "input_history" {
+        "Name of the history" name: String = "name",
+        "Isotope or gas" tracer: String = "tracer",
+        "Where it holds" region: String = "region",
+        "Where the numbers are from" source: String = "source",
+        "Only for wells of this site" site_id: Option<i64> = "site",
+        "Decimal year" in_year: f64 = "in_year",
+        "The background of all time before this year" before: Option<bool> = "before",
+        "Value" value: f64 = "value",
+        "Its standard uncertainty" u: f64 = "u",
+        "Its unit" unit: String = "unit",
+    }
+
+    "Something known of the recharge, or a price."
+    RechargeFactRow from "recharge_fact" {
+        "What it is" what: RechargeFact = "what",
+        "Of a price: which tracer" tracer: Option<String> = "tracer",
+        "Only for wells of this site" site_id: Option<i64> = "site",
+        "Only for this well" well_id: Option<i64> = "well",
+        "Lower end" low: f64 = "low",
+        "Upper end" high: f64 = "high",
+        "Where it comes from" source: String = "source",
+    }
+
     "A limit that a person added."
     LocalLimit from "local_limit" {
         "Element or compound" analyte: String = "analyte",
@@ -726,6 +781,49 @@ rows! {
         "Reason" why: String = "why",
         "Who" person: String = "person.name",
         "Event that took it back" event: i64 = "event",
+    }
+
+    "A person's public key."
+    PersonKey from "person_key" {
+        "What people compare keys by" fingerprint: String = "fingerprint",
+        "Whose" person: String = "person.name",
+        "The key as one line" public_key: String = "public_key",
+        "Signature by the key of the line that says whose it is" proof: String = "proof",
+        "Event" event: i64 = "event",
+    }
+
+    "A key that is used no longer."
+    KeyEnd from "key_end" {
+        "Key" person_key_id: i64 = "person_key",
+        "Its fingerprint" fingerprint: String = "person_key.fingerprint",
+        "Laid aside, or lost" how: KeyEndHow = "how",
+        "Reason" why: String = "why",
+        "Who said so" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+
+    "A signature by key."
+    Signed from "signed" {
+        "Key" person_key_id: i64 = "person_key",
+        "Its fingerprint" fingerprint: String = "person_key.fingerprint",
+        "What was signed" what: SignedWhat = "what",
+        "The sign-off" sign_off_id: Option<i64> = "sign_off",
+        "Number of the last event that it covers" events: i64 = "events",
+        "What was signed, as it was signed" line: String = "line",
+        "The signature" signature: String = "signature",
+        "Event" event: i64 = "event",
+    }
+
+    "A head that others keep."
+    Anchor from "anchor" {
+        "Number of the last event that it covers" events: i64 = "events",
+        "Hash of that event" head: String = "head",
+        "How it is kept" kind: AnchorKind = "kind",
+        "Who keeps it, or where" kept_by: String = "kept_by",
+        "When an authority stamped it" stamped_at: Option<String> = "stamped_at",
+        "The authority's answer" receipt: Option<Vec<u8>> = "receipt",
+        "Who took it in" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
     }
 
     "A result that a statement stands on."

@@ -2,7 +2,7 @@
 //! and what the table of constants knows nothing of.
 
 use super::Answered;
-use super::words::{as_sentence, decimals, how_known, percent, solid_alone, species, substance, with_capital};
+use super::words::{as_sentence, decimals, how_known, percent, solid_alone, substance, with_capital};
 use aqueous::network::network;
 use aqueous::speciation::{Alternative, Request, Saturation, Speciation, speciation};
 use document::content::{Block, Cell, Column, Illustration, Table};
@@ -11,17 +11,18 @@ use figure::shares::{self, SharesPicture, SpeciesLine};
 use figure::{Head, PHONE, WIDE, saturation};
 use message::{Arg, Message, Name, Shown, Spoken, analysis, chemistry, metal as said, paper, word};
 use quantity::Contribution;
+use quantity::formula::typeset;
 use std::collections::BTreeSet;
 
 /// Metals of interest: component and element; the first one present is the key one.
 const METALS: [(&str, &str); 9] = [
-    ("Pb++", "Pb"),
-    ("Cd++", "Cd"),
-    ("Cu++", "Cu"),
-    ("Zn++", "Zn"),
-    ("Ni++", "Ni"),
-    ("Co++", "Co"),
-    ("UO2++", "U"),
+    ("Pb^2+", "Pb"),
+    ("Cd^2+", "Cd"),
+    ("Cu^2+", "Cu"),
+    ("Zn^2+", "Zn"),
+    ("Ni^2+", "Ni"),
+    ("Co^2+", "Co"),
+    ("UO2^2+", "U"),
     ("H2AsO4-", "As"),
     ("H3AsO3", "As"),
 ];
@@ -179,11 +180,19 @@ fn answer(r: &Alternative, index: f64) -> Message {
     if r.which == "left out" {
         return said::AnswerWithoutBisulfides { index }.into();
     }
-    let source = Name::from(&r.source);
+    let source = vec![cited(&r.source)];
     match Message::named("mineral", &r.constant) {
         Some(solid) => said::AnswerOfSolid { index, solid, source }.into(),
-        None => said::AnswerOfSpecies { index, species: species(&r.constant).into(), source }.into(),
+        None => said::AnswerOfSpecies { index, species: typeset(&r.constant).into(), source }.into(),
     }
+}
+
+/// A source of the table of constants as a sentence names it: its title, without what the table remarks in English
+/// behind it, or the word for what has none.
+fn cited(source: &str) -> Arg {
+    let title = source.split(" (").next().unwrap_or(source);
+    let title = title.split(": ").next().unwrap_or(title);
+    Message::named("constant_source", title).map_or_else(|| Name::from(title).into(), Arg::from)
 }
 
 fn solid_table(metal: &Message, solids: &[&Saturation]) -> Table {
@@ -238,7 +247,7 @@ fn part(c: &Contribution) -> Message {
     };
     match Message::named("mineral", constant) {
         Some(solid) => said::PartOfSolid { solid, share }.into(),
-        None => said::PartOfSpecies { species: species(constant).into(), share }.into(),
+        None => said::PartOfSpecies { species: typeset(constant).into(), share }.into(),
     }
 }
 
@@ -261,7 +270,7 @@ fn forms(s: &Speciation, component: usize) -> Vec<Form> {
                 .as_ref()
                 .and_then(|d| d.shares.get(i)?.iter().find(|(c, _)| *c == component))
                 .map(|(_, v)| (v.low, v.high));
-            (species(&sp.name), sp.count(component) * e.solution.molality[i] / total, interval)
+            (typeset(&sp.name), sp.count(component) * e.solution.molality[i] / total, interval)
         })
         .collect();
     out.sort_by(|a, b| b.1.total_cmp(&a.1));
@@ -350,7 +359,7 @@ fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {
             let found = a.known.analysis.analytes.iter().find(|x| x.name == metal.symbol);
             let mut row = vec![
                 Cell::Text(with_capital(&metal.name)),
-                found.map_or(Cell::Missing("–".into()), |x| Cell::Text(x.amount.with_u().text())),
+                found.map_or(Cell::Missing("–".into()), |x| Cell::Text(x.amount.with_expanded().text())),
                 Cell::Text(main_forms(s, c)),
             ];
             row.extend(bare.map(|b| Cell::Text(main_forms(b, c))));
@@ -390,7 +399,7 @@ fn against_ph(
         .iter()
         .filter(|(_, shares)| shares.iter().any(|x| *x >= 0.03))
         .map(|(name, shares)| {
-            let name = if name == "others" { others.clone() } else { species(name) };
+            let name = if name == "others" { others.clone() } else { typeset(name) };
             let share = here.iter().find(|f| f.0 == name).map_or(0.0, |f| f.1);
             SpeciesLine { name, shares: shares.clone(), here: share }
         })
@@ -452,12 +461,32 @@ fn with_species(warning: &Message) -> Message {
         return warning.clone();
     };
     let temperature = temperature.clone();
-    let species = Name::from(names.0.split(", ").map(species).collect::<Vec<_>>().join(", "));
+    let species = Name::from(names.0.split(", ").map(typeset).collect::<Vec<_>>().join(", "));
     if warning.is::<analysis::WithoutTemperatureTerm>() {
         analysis::WithoutTemperatureTerm { temperature, species }.into()
     } else if warning.is::<analysis::TemperatureTermEstimated>() {
         analysis::TemperatureTermEstimated { temperature, species }.into()
     } else {
         warning.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rival_constant_is_cited_by_its_title_or_a_word_of_the_language() {
+        let said = |source: &str| cited(source).in_language(message::Lang::De);
+        assert_eq!(said("compilation"), "einer Zusammenstellung, aus dem Gedächtnis");
+        assert_eq!(said("Byrne & Miller 1985 GCA 49 (abstract)"), "Byrne & Miller 1985 GCA 49");
+        assert_eq!(said("King 1998 ES&T 32:2997: 9.97 with OH-, recalled"), "King 1998 ES&T 32:2997");
+        // Each rival of the table: by author and year, or its word is in the catalogues.
+        for row in aqueous::constants::table().iter().filter(|c| !c.is_default()) {
+            let titled =
+                |text: &str| text.starts_with(['\u{201C}', 'P', 'F']) || text.contains(|c: char| c.is_ascii_digit());
+            let known = matches!(cited(&row.source), Arg::Message(_)) || titled(&said(&row.source));
+            assert!(known, "{}: {}", row.name, row.source);
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! One module a place. Each reads the record, and sets out what was computed below.
 
 pub(crate) mod accounts;
+pub(crate) mod age;
 pub(crate) mod attribution;
 pub(crate) mod bring_in;
 mod came_of;
@@ -20,6 +21,7 @@ pub(crate) mod limits;
 pub(crate) mod lots;
 pub(crate) mod mapping;
 mod mapping_parts;
+pub(crate) mod own_account;
 pub(crate) mod plan;
 mod plan_page;
 mod preview;

@@ -44,6 +44,8 @@ pub(crate) const SORTS: &[Sort] = &[
     sort("compound", "a compound's number", 1, Role::Analyst, "/compounds"),
     sort("laboratory_quality", "what a laboratory says of its quality", 3, Role::Analyst, "/record"),
     sort("local_limit", "a limit of your own", 1, Role::Lead, "/limits"),
+    sort("tracer", "tracers of age", 2, Role::Analyst, "/wells"),
+    sort("recharge_fact", "what is known of the recharge", 2, Role::Lead, "/wells"),
     sort("check_rule", "a rule of the checks", 1, Role::Lead, "/record"),
 ];
 

@@ -311,6 +311,7 @@ fn head(name: &str, stream: bool) -> Markup {
             a href="#newest" { (says::ToNewest.text()) } " "
             a href=(format!("/results?well={e}")) { (says::ToAll.text()) } " "
             a href=(format!("/time?well={e}")) { (says::ToTime.text()) }
+            @if !stream { " " a href=(format!("/wells/{e}/age")) { (message::well_age::HowOld.text()) } }
         }
     }
 }
