@@ -2,7 +2,7 @@
 //!
 //! In: shares (0 to 1) with names and words, in groups under a name (a water), groups in panels under a heading (an
 //! answer). Out: a [`Figure`]: panels side by side where they fit, else beneath each other. Every bar stands in a frame of
-//! the whole, so that its length is read without an axis and in grey; an interval is a line with ends over the bar. What the
+//! the whole, so that its length is read without an axis and in grey; an interval is a line with ends under the bar. What the
 //! picture says is also said in words: [`BarsPicture::in_words`].
 //! What it does not do: no share is computed here. Checked in `tests/figures_bars.rs`.
 
@@ -123,14 +123,14 @@ fn drawn(c: &mut Canvas, panel: &Panel, (left, right): (f64, f64), y: f64) -> f6
                 c.text(left, y, &b.name, Style::text());
                 bar(c, b, (left + names, right - words), y - TALL + 1.0);
                 c.text(right - words + 10.0, y, &b.words, Style::strong());
-                y + 17.0
+                y + 19.0
             } else {
                 let room = right - left - text::width(&b.words, 12.0, Weight::SemiBold) - 10.0;
                 let below = c.wrapped((left, y), &b.name, Style::text(), room.max(80.0));
                 c.text(right, y, &b.words, Style::strong().hung(super::Anchor::End));
                 let foot = below - Style::text().leading() + 5.0;
                 bar(c, b, (left, right), foot);
-                foot + TALL + 16.0
+                foot + TALL + 19.0
             };
         }
     }
@@ -143,14 +143,11 @@ fn bar(c: &mut Canvas, b: &Bar, (x0, x1): (f64, f64), top: f64) {
     c.rect((x0, top), (at(b.share), top + TALL), &format!("fill=\"{}\"", ink::WATER));
     c.rect((x0, top), (x1, top + TALL), &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1\"", ink::LINE));
     if let Some((low, high)) = b.interval {
-        let (a, z, middle) = (at(low), at(high), top + TALL / 2.0);
-        // A light rim, so that the line is seen on the bar and beside it.
-        for (colour, wide) in [(ink::PAPER, 4.0), (ink::TEXT, 1.6)] {
-            let look = format!("stroke-width=\"{wide}\"");
-            c.line((a, middle), (z, middle), colour, &look);
-            for x in [a, z] {
-                c.line((x, middle - 3.5), (x, middle + 3.5), colour, &look);
-            }
+        // Under the bar, which it would cover where it is wide.
+        let (a, z, under) = (at(low), at(high), top + TALL + 3.0);
+        c.line((a, under), (z, under), ink::TEXT, "stroke-width=\"1.6\"");
+        for x in [a, z] {
+            c.line((x, under - 2.0), (x, under + 2.0), ink::TEXT, "stroke-width=\"1.6\"");
         }
     }
 }

@@ -86,7 +86,7 @@ pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup 
                         }
                     }
                 }
-                main #main tabindex="-1" lang=[own] { (body) }
+                main #main tabindex="-1" lang=[own] data-columns=(says::MoreColumns { n: "#".into() }.text()) { (body) }
                 footer {
                     p { (says::Footer.text()) }
                     p { a href="/keys" #keys { (says::Keys.text()) } }

@@ -33,6 +33,7 @@ web_frame-bottles = Probenflaschen
 web_frame-elements = Elemente und Größen
 web_frame-acting-as = { $who } handelt
 web_frame-nobody = Niemand ist benannt: Wer handelt?
+web_frame-more-columns = weitere Spalten: { $n } →
 web_frame-who-acts = Wer handelt
 web_frame-another-name = ein anderer Name
 web_frame-name-field = Name, der in der Aufzeichnung als Urheber steht

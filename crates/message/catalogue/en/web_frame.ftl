@@ -47,6 +47,10 @@ web_frame-elements = Elements and quantities
 web_frame-acting-as = Acting as { $who }
 
 web_frame-nobody = Nobody is named: say who acts
+# Over a table that goes on to the right.
+# $n (name): how many columns stand there
+web_frame-more-columns = further columns: { $n } →
+
 # Label of a list of people.
 web_frame-who-acts = Who acts
 

@@ -129,6 +129,7 @@ pub(crate) fn shown(all: &AllHeld, weights: &Weights) -> Markup {
 fn table(rows: &[Held], weights: &Weights) -> Markup {
     html! {
         table.held {
+            caption.unseen { (says::Held.text()) }
             thead { tr {
                 th scope="col" { (says::Reason.text()) } th.n scope="col" { (says::Count.text()) }
                 th scope="col" { (says::Where.text()) } th scope="col" { (says::Helps.text()) }

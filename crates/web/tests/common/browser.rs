@@ -330,6 +330,11 @@ impl Page {
         self.ask(b, "Emulation.setEmulatedMedia", &features);
     }
 
+    /// The size of letters that a person set in the browser, px; 16 is usual.
+    pub fn letters(&self, b: &mut Browser, px: u32) {
+        self.ask(b, "Page.setFontSizes", &json!({ "fontSizes": { "standard": px, "fixed": px } }));
+    }
+
     /// As a telephone of the middle class on a slow mobile network: processor four times slower, 1.6 Mbit/s, 150 ms there and
     /// back, nothing kept from before.
     // The profile of common practice for such measurements (from memory).
