@@ -61,9 +61,14 @@ fn the_seal_stands_for_what_no_chain_covers() {
         [("package", &seal, 0), ("package", &head, 0), ("other", &head, 0), ("other", &seal, 3)]
     {
         let ran = desk.run(&["verify", package, "--head", hash]);
-        let python = Command::new("python3").args(["verify.py", "--head", hash]).current_dir(desk.path(package)).output();
+        let python =
+            Command::new("python3").args(["verify.py", "--head", hash]).current_dir(desk.path(package)).output();
         assert_eq!(python.unwrap().status.success(), status == 0, "{package} {hash}");
-        if status == 0 { ran.done() } else { ran.fails(status, &[]) };
+        if status == 0 {
+            ran.done()
+        } else {
+            ran.fails(status, &[])
+        };
     }
     desk.run(&["export", "p.sqlite", "--out", "x", "--identifier", "Nobody=https://example.org/"])
         .fails(1, &["no person \"Nobody\" is on record", "Ines Varga"]);

@@ -345,7 +345,8 @@ fn record_field(table: &Table, place: usize, column: &Column) -> Value {
 pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     let id = |id: &str| json!({"@id": id});
     let parts: Vec<Value> = files.iter().map(|f| id(&at(&f.path))).collect();
-    let person_id = |n: usize, name: &str| identifier(options, name).map_or_else(|| format!("#person-{n}"), str::to_owned);
+    let person_id =
+        |n: usize, name: &str| identifier(options, name).map_or_else(|| format!("#person-{n}"), str::to_owned);
     let people: Vec<Value> = (1..).zip(&whole.persons).map(|(n, p)| id(&person_id(n, &p.0))).collect();
     let (licence, licence_entity) = licence(options);
     let (publisher, publisher_entity) = match &options.publisher {

@@ -183,7 +183,10 @@ mod tests {
                 (r#"{"a":1,"nodes":[{"n":"x"},{"n":[1,2]}],"b":[]}"#, r#"{"a":1,"nodes":[1,2],"b":[]}"#),
                 (r#"{"nodes":[{"n":[1,2]},{"n":"]},{"},{"n":"x"}]}"#, r#"{"nodes":[2,3,1]}"#),
                 // The name inside of a text, and one that ends in an escape.
-                (r#"{"t":",\"nodes\":[{}]","u":"\\","nodes":[{"n":"x"}]}"#, r#"{"t":",\"nodes\":[{}]","u":"\\","nodes":[1]}"#),
+                (
+                    r#"{"t":",\"nodes\":[{}]","u":"\\","nodes":[{"n":"x"}]}"#,
+                    r#"{"t":",\"nodes\":[{}]","u":"\\","nodes":[1]}"#,
+                ),
             ],
             &[r#"{"n":"x"}"#, r#"{"n":[1,2]}"#, r#"{"n":"]},{"}"#],
         );
@@ -191,7 +194,9 @@ mod tests {
 
     #[test]
     fn what_has_no_list_of_objects_stays_as_it_is() {
-        for body in [r#"{"nodes":[]}"#, "{}", "", "x", r#"{"nodes":[{"n":"#, r#"{"nodes":["a",{}]}"#, r#"{"nodes":[{},}]"#] {
+        for body in
+            [r#"{"nodes":[]}"#, "{}", "", "x", r#"{"nodes":[{"n":"#, r#"{"nodes":["a",{}]}"#, r#"{"nodes":[{},}]"#]
+        {
             check(&[(body, body)], &[]);
         }
         assert_eq!(whole(r#"{"nodes":[2]}"#, &["{}".into()]), None);

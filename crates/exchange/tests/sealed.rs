@@ -213,7 +213,8 @@ fn a_table_that_a_spreadsheet_saved_again_is_named_by_row() {
             for hidden in [false, true] {
                 let (_guard, at) = package_of(&with);
                 let path = at.join("package").join(file);
-                let (before, after) = (fs::read_to_string(&path).unwrap(), resaved(&fs::read_to_string(&path).unwrap()));
+                let (before, after) =
+                    (fs::read_to_string(&path).unwrap(), resaved(&fs::read_to_string(&path).unwrap()));
                 assert_ne!(before, after);
                 if hidden {
                     mended(&at.join("package"), file, after.as_bytes());

@@ -11,11 +11,7 @@ use std::path::Path;
 /// Runs `limpid export`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let written = exchange::write(
-        &store,
-        &args.out,
-        &options(args),
-    )?;
+    let written = exchange::write(&store, &args.out, &options(args))?;
     for file in &written.files {
         say!("{}", args.out.join(&file.path).display());
     }
@@ -25,11 +21,7 @@ pub fn run(args: &Export) -> Result<(), Failure> {
 
 /// What the person says of the package.
 pub fn options(args: &Export) -> Options {
-    Options {
-        licence: args.licence.clone(),
-        publisher: args.publisher.clone(),
-        identifiers: args.identifiers.clone(),
-    }
+    Options { licence: args.licence.clone(), publisher: args.publisher.clone(), identifiers: args.identifiers.clone() }
 }
 
 /// What a package holds, in a line.

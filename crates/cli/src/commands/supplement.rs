@@ -5,8 +5,8 @@ use super::{export, open, report};
 use crate::args::Export;
 use crate::failure::Failure;
 use crate::out::say;
-use exchange::folder::Folder;
 use exchange::folder;
+use exchange::folder::Folder;
 
 /// Runs `limpid supplement`.
 pub fn run(args: &Export) -> Result<(), Failure> {
