@@ -6,6 +6,7 @@ use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use document::content::Content;
+use message::Spoken as _;
 use quantity::Lang;
 use record::store::{Filter, Store};
 use std::collections::BTreeSet;
