@@ -319,6 +319,7 @@ fn start(store: &Store, name: &str, trips: &[Trip], all: &[Listed]) -> Result<Co
     Ok(Content {
         title: title(&sites).text(),
         subtitle: trips.iter().map(trip).collect::<Vec<_>>().join(", "),
+        author: persons(store)?,
         lang: "en".into(),
         date: last_day(all),
         invented,
@@ -333,6 +334,12 @@ fn start(store: &Store, name: &str, trips: &[Trip], all: &[Listed]) -> Result<Co
         },
         ..Content::default()
     })
+}
+
+/// Who made the record that a report tells.
+fn persons(store: &Store) -> Result<String, Error> {
+    let names: Vec<String> = store.persons()?.into_iter().map(|p| p.name).collect();
+    Ok(names.join(", "))
 }
 
 /// The last day on which a bottle was filled.

@@ -1,11 +1,11 @@
-"""Looks at a PDF of Limpid with pikepdf (on qpdf), poppler's programs and pdfua.
+"""Looks at a PDF of Limpid with pikepdf (on qpdf), poppler's programs, page-validation and pdfua.
 
     apt-get install poppler-utils
-    validators/bin/pip install pikepdf pdfua
+    validators/bin/pip install pikepdf page-validation pdfua
     validators/bin/python docs/validation/package/paper.py report.pdf
 
 What the file says of itself (PDF/A-3a, PDF/UA-1, title, author, language, record), whether its structure is whole
-(`qpdf --check` as pikepdf has it), its tags, headings of rows and columns, what is attached, whether poppler complains of
+(`qpdf --check` as pikepdf has it), by how many rules of PDF/UA-1 and PDF/A-3a two checkers find it so, its tags, headings of rows and columns, what is attached, whether poppler complains of
 anything, and whether `pdftotext -layout` gives the rows of its tables back as lines.
 """
 import collections
@@ -13,6 +13,7 @@ import re
 import subprocess
 import sys
 
+import page as conformance
 import pikepdf
 
 path = sys.argv[1]
@@ -87,6 +88,12 @@ for page in pdf.pages:
 told("fonts inside", fonts, not all(fonts.values()))
 told("attached", [(n, len(f.get_file().read_bytes())) for n, f in pdf.attachments.items()])
 
+for profile in ("ua1", "3a"):
+    r = conformance.validate_pdf(path, profile=profile)
+    failed = [(f.rule_id, f.message) for f in r.failures]
+    told(f"page-validation {conformance.version()}, {profile}", f"{r.rules.passed} of {r.rules.total} rules {failed[:5]}", failed)
+pdfua = subprocess.run([sys.executable.replace("python", "pdfua"), "check", path], capture_output=True, text=True)
+told("pdfua", " ".join(pdfua.stdout.split("\n", 3)[1:3]).strip(), pdfua.returncode)
 info = subprocess.run(["pdfinfo", path], capture_output=True, text=True)
 told("pdfinfo complains of", info.stderr.strip() or "nothing", info.stderr.strip())
 text = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, text=True)

@@ -505,17 +505,6 @@ rows! {
         "What the sentence says, as JSON" message: Option<String> = "message",
     }
 
-    "A finding as a table shows it."
-    FindingShown from "finding" {
-        "What it speaks of" subject_id: i64 = "subject",
-        "Its key" subject: String = "subject.key",
-        "Assessment that it belongs to" revision: i64 = "revision",
-        "As stage.what" check_name: String = "check_name",
-        "Stage of the path" stage: quantity::Stage = "stage",
-        "What came of it" outcome: quantity::Outcome = "outcome",
-        "In one plain sentence" sentence: String = "sentence",
-    }
-
     "A verdict as it is kept, its reasons unread."
     VerdictText from "verdict" {
         "What it speaks of" subject_id: i64 = "subject",
