@@ -127,7 +127,8 @@ pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     if let Some(next) = next(a) {
         out.push(Block::Text(next));
     }
-    let mut reasons: Vec<String> = a.findings.iter().filter(|f| full || is_against(f)).map(quantity::Finding::as_sentence).collect();
+    let mut reasons: Vec<String> =
+        a.findings.iter().filter(|f| full || is_against(f)).map(quantity::Finding::as_sentence).collect();
     reasons.extend(a.refused.iter().map(|why| said::NotUsedBecause { why: why.clone() }.text()));
     reasons.sort();
     reasons.dedup();

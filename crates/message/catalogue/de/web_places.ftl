@@ -240,6 +240,7 @@ web_places-who-are-you = Wer sind Sie?
 web_places-log-in = Anmelden
 web_places-come-in = Anmelden
 web_places-accounts-made = Konten legt an, wer dieses Programm führt, mit
+web_places-too-many = Zu viele Fehlversuche; noch einmal versuchen in { $n } min.
 web_places-begun-by = Begonnen von { $who }.
 web_places-look-again = Noch einmal ansehen
 web_places-stop = Anhalten

@@ -372,6 +372,9 @@ web_places-log-in = Log in
 web_places-come-in = Come in
 web_places-accounts-made = Accounts are made by who keeps this programme, with
 
+# $n (count): minutes
+web_places-too-many = Too many tries that failed; try again in { $n } min.
+
 
 ## Jobs.
 
