@@ -30,10 +30,11 @@ pub fn run(args: &Serve) -> Result<(), Failure> {
         person: args.hand.name().to_string(),
         behind_tls: args.behind_tls,
     };
-    say!("{}", named(&open(&args.store)?)?.in_english());
+    let named = named(&open(&args.store)?)?.in_english();
     let store = record::store::shown(&args.store);
     let ready = move |address: SocketAddr| {
         say!("{store}: http://{address}/  (Ctrl-C ends it)");
+        say!("{named}");
     };
     web::serve(options, ready, web::interrupted()).map_err(|e| match e {
         ServeError::Programme(e) => e.into(),
