@@ -33,11 +33,12 @@ pub fn run(args: &Serve) -> Result<(), Failure> {
         tls: args.tls_cert.clone().zip(args.tls_key.clone()).map(|(cert, key)| web::TlsFiles { cert, key }),
         limits: web::Limits::default(),
     };
-    say!("{}", named(&open(&args.store)?)?.in_english());
+    let named = named(&open(&args.store)?)?.in_english();
     let scheme = if options.tls.is_some() { "https" } else { "http" };
     let store = record::store::shown(&args.store);
     let ready = move |address: SocketAddr| {
         say!("{store}: {scheme}://{address}/  (Ctrl-C ends it)");
+        say!("{named}");
     };
     web::serve(options, ready, web::interrupted()).map_err(|e| match e {
         ServeError::Programme(e) => e.into(),

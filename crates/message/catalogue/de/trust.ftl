@@ -1,4 +1,4 @@
-trust-programme = Programm { $identity }: { $n ->
+trust-programme = Programm { $identity }, { $n ->
     [one] ein Vorgang
    *[other] { $n } Vorgänge
 }, Kopf { $head }

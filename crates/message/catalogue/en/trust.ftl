@@ -3,7 +3,7 @@
 # $identity (name)
 # $n (count)
 # $head (name)
-trust-programme = programme { $identity }: { $n ->
+trust-programme = programme { $identity }, { $n ->
     [one] one event
    *[other] { $n } events
 }, head { $head }
