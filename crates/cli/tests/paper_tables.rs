@@ -32,10 +32,9 @@ fn tables(pdf: &Path) -> Vec<Tagged> {
             tag.strip_prefix(name).is_some_and(|rest| rest.is_empty() || rest.starts_with([' ', ':', '(']))
         };
         if tag.starts_with('"') {
-            if let (Some(_), true, Some(t)) = (table, in_cell, out.last_mut()) {
-                if let Some(cell) = t.rows.last_mut().and_then(|r| r.last_mut()) {
-                    *cell += tag.trim_matches('"');
-                }
+            let row = out.last_mut().filter(|_| table.is_some() && in_cell).and_then(|t| t.rows.last_mut());
+            if let Some(cell) = row.and_then(|r| r.last_mut()) {
+                *cell += tag.trim_matches('"');
             }
             continue;
         }

@@ -58,7 +58,15 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     }
     out.sections.push(results_section(&others));
     if !lists.is_empty() {
-        out.sections.extend(organics::report(store, &all, message::language())?.map(|r| statements::compounds(&r)));
+        match organics::report(store, &all, message::language()) {
+            Ok(told) => out.sections.extend(told.map(|r| statements::compounds(&r))),
+            // A list that cannot be summed up is told; the rest of the supplement stands.
+            Err(e @ Error::Science { .. }) => {
+                let why = message::statement::CompoundsUnread { why: e.message() };
+                out.sections.push(section(message::absence::Compounds, vec![Block::Text(why.text())]));
+            }
+            Err(e) => return Err(e),
+        }
     }
     out.sections.extend(runs.iter().flat_map(|r| [blanks(&r.reduced), recoveries(&r.reduced), budgets(&r.reduced)]));
     out.sections.push(sums_section(sums));
