@@ -78,7 +78,7 @@ fn results_over_a_recovery_come_out_of_the_counts_whichever_recovery_it_is() {
     let (results, value, u) = recomputed(&said);
     // The first reduction, and three others of the elements that were spiked.
     assert!(results > 468 && value <= SAME && u <= SAME && !said.contains("not recomputed"), "{said}");
-    let derivations = fs::read_to_string(package.join("record/derivation.csv")).unwrap();
+    let derivations = fs::read_to_string(package.join("record/derivation_node.csv")).unwrap();
     for part in ["\"\"same_bottle\"\":false", "\"\"same_bottle\"\":true", "\"\"error\"\":\"\"recovery\"\""] {
         assert!(derivations.contains(part), "no derivation with {part}");
     }

@@ -282,6 +282,7 @@ struct Newest {
 
 /// A finding with its words as they are stored: of a million few are different.
 struct Found {
+    id: i64,
     subject: i64,
     revision: i64,
     check: String,
@@ -295,6 +296,7 @@ impl Typed for Found {
     const PATHS: &'static [&'static str] = &["id", "subject", "revision", "check_name", "stage", "outcome", "sentence"];
     fn from_row(row: &RowRead) -> Result<Self, StoreError> {
         Ok(Self {
+            id: row.get(0)?,
             subject: row.get(1)?,
             revision: row.get(2)?,
             check: row.get(3)?,
@@ -326,14 +328,14 @@ struct Words {
 }
 
 impl Words {
-    fn stage(&mut self, stored: &str) -> Result<&'static str, Error> {
+    fn stage(&mut self, (row, stored): (i64, &str)) -> Result<&'static str, Error> {
         let read = |v| serde_json::from_value::<quantity::Stage>(v).ok().map(quantity::Stage::word);
-        known(&mut self.stages, ("stage", "a stage of the path"), stored, read)
+        known(&mut self.stages, ("stage", "a stage of the path"), (row, stored), read)
     }
 
-    fn outcome(&mut self, stored: &str) -> Result<&'static str, Error> {
+    fn outcome(&mut self, (row, stored): (i64, &str)) -> Result<&'static str, Error> {
         let read = |v| serde_json::from_value::<quantity::Outcome>(v).ok().map(quantity::Outcome::word);
-        known(&mut self.outcomes, ("outcome", "an outcome"), stored, read)
+        known(&mut self.outcomes, ("outcome", "an outcome"), (row, stored), read)
     }
 
     /// Whether check and sentence are shown as they are stored.
@@ -350,7 +352,7 @@ impl Words {
 fn known(
     words: &mut HashMap<String, &'static str>,
     (column, expected): (&'static str, &'static str),
-    stored: &str,
+    (row, stored): (i64, &str),
     read: impl Fn(serde_json::Value) -> Option<&'static str>,
 ) -> Result<&'static str, Error> {
     if let Some(word) = words.get(stored) {
@@ -358,7 +360,7 @@ fn known(
     }
     let word = read(serde_json::Value::String(stored.to_owned()));
     let found = format!("{stored:?}");
-    let word = word.ok_or(StoreError::Stored { table: "finding", row: 0, column, found, expected })?;
+    let word = word.ok_or(StoreError::Stored { table: "finding", row, column, found, expected })?;
     Ok(words.entry(stored.to_owned()).or_insert(word))
 }
 
@@ -409,8 +411,8 @@ fn finding(out: &mut Csv, f: &Found, v: &Newest, words: &mut Words) -> Result<()
     let as_stored = words.as_stored(&f.check);
     let (former, told) = if as_stored { (None, None) } else { Some(shown(&f.check, &f.sentence)).unzip() };
     out.text(former.map_or(f.check.as_str(), |c| c.text()))?;
-    out.text(words.stage(&f.stage)?)?;
-    out.text(words.outcome(&f.outcome)?)?;
+    out.text(words.stage((f.id, &f.stage))?)?;
+    out.text(words.outcome((f.id, &f.outcome))?)?;
     out.text(told.as_deref().unwrap_or(&f.sentence))?;
     out.text(v.profile.as_deref())?;
     out.end()
