@@ -18,7 +18,7 @@ pub const WITHDRAWN: &str = "LIMPID_WITHDRAWN_PASSWORDS";
 /// An address without its password, and the password; none where it holds none, or cannot be read in one way only.
 pub fn split(address: &str) -> Option<(String, String)> {
     let parts = Parts::of(address).ok()?;
-    let decoded = |text: &str| percent_decode_str(text).decode_utf8().ok().map(|t| t.into_owned());
+    let decoded = |text: &str| percent_decode_str(text).decode_utf8().ok().map(std::borrow::Cow::into_owned);
     let (before, after) = address.split_once("://")?;
     let mut rest = after.to_owned();
     let mut password = None;
