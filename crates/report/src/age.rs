@@ -117,10 +117,11 @@ pub(super) fn sign(sign: &str) -> &str {
     }
 }
 
-/// All that is told of a well's age; `full` adds the table of models, for which paper has no room.
+/// All that is told of a well's age; `full` adds what paper has no room for: the table of models, every finding.
 pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     let mut out = vec![Block::Text(joined(&short(a)))];
-    if a.models.iter().any(|m| !m.density.is_empty()) {
+    // Where nothing is tested the picture shows the prior, for which paper has no room.
+    if a.models.iter().any(|m| !m.density.is_empty() && (full || m.tested)) {
         out.push(Block::Figure(picture(a)));
     }
     out.push(Block::Table(tracers(a)));
