@@ -50,8 +50,8 @@ pub struct AgesPicture {
 }
 
 /// Height of a model's row and of the strip in it, px.
-const ROW: f64 = 36.0;
-const STRIP: f64 = 16.0;
+const ROW: f64 = 32.0;
+const STRIP: f64 = 13.0;
 
 /// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
 pub fn draw(p: &AgesPicture, width: f64) -> Figure {

@@ -21,9 +21,13 @@ fn unit_like(end: &str) -> Option<Unit> {
 }
 
 /// Ends of names that read as a unit and are none.
-// `from_day` and `until_day` hold the day itself, not how many.
-const NO_UNIT: &[(&str, &str)] =
-    &[("air_count", "count"), ("laboratory_quality", "from_day"), ("laboratory_quality", "until_day")];
+// `from_day` and `until_day` hold the day itself, not how many; `in_year` the year.
+const NO_UNIT: &[(&str, &str)] = &[
+    ("air_count", "count"),
+    ("laboratory_quality", "from_day"),
+    ("laboratory_quality", "until_day"),
+    ("input_history", "in_year"),
+];
 
 #[test]
 fn a_column_whose_name_ends_in_a_unit_declares_it() {

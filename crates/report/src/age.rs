@@ -14,6 +14,7 @@ use document::content::{Block, Cell, Column, Illustration, Table};
 use figure::ages::{AgesPicture, ModelStrip, RainCurve, draw};
 use figure::{Head, PHONE, WIDE, slug};
 use message::{Arg, Digits, Message, Name, Share, Shown, Spoken, age as science, aquifer as part, well_age as said};
+use quantity::Finding;
 
 /// One sentence a well that has tracers, one for those that have none; where no well has any, that alone.
 pub(super) fn in_short(ages: &[WellAge], wells: &[&str]) -> Vec<Block> {
@@ -43,6 +44,16 @@ fn share(x: f64) -> Share {
     Share::new(x, Digits::Trimmed(2))
 }
 
+/// A bound from above is rounded up, and never shown smaller than a thousandth.
+fn at_most(x: f64) -> Share {
+    Share::new(x.max(1e-3), Digits::Up(2))
+}
+
+/// A bound from below is rounded down; less than a thousandth is nothing.
+fn at_least(x: f64) -> Share {
+    Share::new(if x < 1e-3 { 0.0 } else { x }, Digits::Down(2))
+}
+
 /// The answer in a few sentences: when, how much of it is young, how old on the mean, what it rests on.
 pub(super) fn short(a: &WellAge) -> Vec<Message> {
     let Some(u) = &a.union else {
@@ -52,7 +63,7 @@ pub(super) fn short(a: &WellAge) -> Vec<Message> {
             None => vec![said::NoAge.into()],
         };
     };
-    let (low, high) = (share(u.young.0), share(u.young.1));
+    let (low, high) = (at_least(u.young.0), at_most(u.young.1));
     let of = |q: Question| a.answer(q).map(|v| (v.standing, v.answer));
     let when: Message = match [Question::BeforeBomb, Question::WhollyYoung, Question::PartYoung].map(of) {
         [Some((Standing::Decided, Some(true))), ..] => said::BeforeDecided { high }.into(),
@@ -106,10 +117,11 @@ pub(super) fn sign(sign: &str) -> &str {
     }
 }
 
-/// All that is told of a well's age; `full` adds the table of models, for which paper has no room.
+/// All that is told of a well's age; `full` adds what paper has no room for: the table of models, every finding.
 pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     let mut out = vec![Block::Text(joined(&short(a)))];
-    if a.models.iter().any(|m| !m.density.is_empty()) {
+    // Where nothing is tested the picture shows the prior, for which paper has no room.
+    if a.models.iter().any(|m| !m.density.is_empty() && (full || m.tested)) {
         out.push(Block::Figure(picture(a)));
     }
     out.push(Block::Table(tracers(a)));
@@ -122,13 +134,12 @@ pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     if let Some(o) = &a.origin {
         out.push(Block::Text(joined(&origin(o))));
     }
-    let darcy = a.darcy.as_ref().map(quantity::Finding::as_sentence);
+    let darcy = a.darcy.as_ref().map(Finding::as_sentence);
     out.push(Block::Text(darcy.unwrap_or_else(|| said::NoDarcy.text())));
     if let Some(next) = next(a) {
         out.push(Block::Text(next));
     }
-    let mut reasons: Vec<String> =
-        a.findings.iter().filter(|f| full || is_against(f)).map(quantity::Finding::as_sentence).collect();
+    let mut reasons: Vec<String> = a.findings.iter().filter(|f| full || is_against(f)).map(Finding::as_sentence).collect();
     reasons.extend(a.refused.iter().map(|why| said::NotUsedBecause { why: why.clone() }.text()));
     reasons.sort();
     reasons.dedup();
@@ -224,7 +235,7 @@ fn models(a: &WellAge) -> Table {
             said::StateUntested.text()
         };
         let all = said::Ranges { ranges: ranges(&m.ranges_years) }.text();
-        let young = said::ShareRange { low: share(m.young.low_95), high: share(m.young.high_95) }.text();
+        let young = said::ShareRange { low: at_least(m.young.low_95), high: at_most(m.young.high_95) }.text();
         vec![Cell::Text(name(m)), Cell::Text(state), Cell::Text(all), Cell::Text(young)]
     };
     Table {

@@ -57,16 +57,17 @@ fn first_text(a: &WellAge) -> String {
     }
 }
 
-fn share(x: f64) -> Share {
-    Share::new(x, Digits::Trimmed(2))
+/// A lower bound is rounded down, an upper one up.
+fn bounds(low: f64, high: f64) -> (Share, Share) {
+    (Share::new(low, Digits::Down(2)), Share::new(high, Digits::Up(2)))
 }
 
 #[test]
 fn the_sentence_is_as_strong_as_the_answer() {
     use Question::{BeforeBomb, PartYoung, WhollyYoung};
     let of = |q, s, yes| vec![answer(q, s, Some(yes))];
-    let (low, high) = (|| share(0.1), || share(0.3));
-    let at = (0.1, 0.3);
+    let (low, high) = (|| bounds(0.123, 0.321).0, || bounds(0.123, 0.321).1);
+    let at = (0.123, 0.321);
     for (verdicts, expected) in [
         (of(BeforeBomb, Standing::Decided, true), said::BeforeDecided { high: high() }.text()),
         (of(BeforeBomb, Standing::Likely, true), said::BeforeLikely { high: high() }.text()),

@@ -2,7 +2,7 @@
 //! them, histories and facts of its site. A row that cannot be used is told with its reason and the others go on.
 
 use super::observed;
-use crate::chemistry_checks::{Water, analyses};
+use crate::chemistry_checks::{Analysed, analyses};
 use crate::results::amount;
 use crate::wells::in_unit;
 use aqueous::speciation::{Request, speciation};
@@ -539,10 +539,9 @@ impl Chemistry {
                 .zip(year_of(day))
                 .map_or(f64::INFINITY, |(a, b)| (a - b).abs())
         };
-        let mut waters = analyses(store, &rows)?;
-        waters.retain(|w| matches!(w.water, Water::Visit(..) | Water::Bottle(_)));
+        let waters = analyses(store, &rows)?;
         let nearest = waters.into_iter().min_by(|a, b| {
-            let of = |w: &crate::chemistry_checks::Analysed| near(w.bottle.filled_at.as_deref().unwrap_or_default());
+            let of = |w: &Analysed| near(w.bottle.filled_at.as_deref().unwrap_or_default());
             of(a).total_cmp(&of(b))
         });
         if let Some(w) = nearest

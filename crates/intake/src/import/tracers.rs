@@ -26,7 +26,7 @@ pub(super) fn together(table: &str, at: &At) -> Result<(), Wrong> {
 
 fn text<'a>(at: &At<'a>, column: &str) -> Option<&'a str> {
     match at(column)? {
-        Value::Text(t) | Value::Name(t) if !t.trim().is_empty() => Some(t),
+        Value::Text(t) | Value::Name(t) if !t.trim().is_empty() => Some(t.as_str()),
         _ => None,
     }
 }
