@@ -43,6 +43,12 @@ pub fn sign(key: &SecretKey, text: &str) -> Result<String, SignatureError> {
 /// [`SignatureError`]: why it is none.
 pub fn verify(key: &Key, text: &str, armoured: &str) -> Result<(), SignatureError> {
     let signature = SshSig::from_pem(armoured.trim()).map_err(|_| SignatureError::Form)?;
+    // What reading passes over (a length that follows from another) is not passed over here: one text, one signature.
+    let inside = |text: &str| text.split_whitespace().collect::<String>();
+    let again = signature.to_pem(LineEnding::LF).map_err(|_| SignatureError::Form)?;
+    if inside(&again) != inside(armoured) {
+        return Err(SignatureError::Form);
+    }
     if signature.namespace() != NAMESPACE {
         return Err(SignatureError::Namespace);
     }
