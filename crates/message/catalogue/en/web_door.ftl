@@ -24,8 +24,8 @@ web_door-name-alike = The name: found “{ $found }”, which looks like { $othe
 # $least (count): characters, at least
 # $most (count): bytes, at most
 web_door-password-length = { $found ->
-    [one] The password: found { $found } character, expected at least { $least } and at most { $most } bytes.
-   *[other] The password: found { $found } characters, expected at least { $least } and at most { $most } bytes.
+    [one] The password: found { $found } character, expected at least { $least } and, in bytes, at most { $most }.
+   *[other] The password: found { $found } characters, expected at least { $least } and, in bytes, at most { $most }.
 }
 
 web_door-password-guessable = The password: found one of those that are tried first (the name, “password”, a row of keys, one sign over and over), expected another.
