@@ -14,7 +14,10 @@ web_door-name-illegible = Der Name: gefunden „{ $found }“ mit Zeichen, die m
 
 web_door-name-alike = Der Name: gefunden „{ $found }“, der aussieht wie { $other }; dieser Name hat ein Konto. Erwartet ein Name, den niemand für einen anderen hält.
 
-web_door-password-length = Das Passwort: erwartet an Zeichen mindestens: { $least }; an Byte höchstens: { $most }; gefunden an Zeichen: { $found }.
+web_door-password-length = { $found ->
+    [one] Das Passwort: gefunden { $found } Zeichen, erwartet mindestens { $least } und, in Byte, höchstens { $most }.
+   *[other] Das Passwort: gefunden { $found } Zeichen, erwartet mindestens { $least } und, in Byte, höchstens { $most }.
+}
 
 web_door-password-guessable = Das Passwort: gefunden eines von denen, die zuerst versucht werden (der Name, „Passwort“, eine Reihe der Tastatur, immer dasselbe Zeichen), erwartet ein anderes.
 

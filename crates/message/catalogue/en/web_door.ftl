@@ -23,7 +23,10 @@ web_door-name-alike = The name: found “{ $found }”, which looks like { $othe
 # $found (count): characters found
 # $least (count): characters, at least
 # $most (count): bytes, at most
-web_door-password-length = The password: expected characters, at least: { $least }; bytes, at most: { $most }; found characters: { $found }.
+web_door-password-length = { $found ->
+    [one] The password: found { $found } character, expected at least { $least } and, in bytes, at most { $most }.
+   *[other] The password: found { $found } characters, expected at least { $least } and, in bytes, at most { $most }.
+}
 
 web_door-password-guessable = The password: found one of those that are tried first (the name, “password”, a row of keys, one sign over and over), expected another.
 

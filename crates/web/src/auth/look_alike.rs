@@ -7,20 +7,19 @@
 use unicode_security::{GeneralSecurityProfile as _, MixedScript as _, skeleton};
 
 /// What a name looks like: as it is written, and written small. Large and small letters resemble other signs each for
-/// themselves (I and l, O and 0), so that neither stands for the other.
+/// themselves: I and l, i and í.
 fn looks(name: &str) -> [String; 2] {
     let one = |text: &str| skeleton(text).collect::<String>();
-    let spaced = |text: &str| one(&text.split_whitespace().collect::<Vec<&str>>().join(" "));
-    [spaced(&one(name).to_lowercase()), spaced(&name.to_lowercase())]
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let name = words.join(" ");
+    [one(&one(&name).to_lowercase()), one(&name.to_lowercase())]
 }
 
 /// The name of another that this one looks like.
 pub(crate) fn like<'a>(name: &str, others: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let [written, small] = looks(name);
-    others.filter(|other| *other != name).find(|other| {
-        let [as_written, as_small] = looks(other);
-        written == as_written || small == as_small
-    })
+    let own = looks(name);
+    let alike = |other: &str| looks(other).iter().zip(&own).any(|(a, b)| a == b);
+    others.filter(|other| *other != name).find(|other| alike(other))
 }
 
 /// Whether a person can read it off and type it.
@@ -44,6 +43,8 @@ mod tests {
             ("Marit 0sk", Some("Marit Osk")),
             ("Ole lllum", Some("Ole Illum")),
             ("lnes Varga", Some("Ines Varga")),
+            ("ines varga", Some("Ines Varga")),
+            ("INES VARGA", Some("Ines Varga")),
             ("Marit Osk", None), // the name itself
             ("Marit Oskar", None),
             ("Sam Pohl", None),
