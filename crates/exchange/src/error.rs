@@ -163,7 +163,7 @@ impl Error {
             }
             Self::Row { file: of, row, why } if *of == file => format!(": row {row}: {why}"),
             Self::Shape { file: of, what } if *of == file => format!(": {what}"),
-            Self::Store(StoreError::NotAsWritten { .. }) if other.to_string().contains(&format!("{table}, row")) => {
+            Self::Store(StoreError::NotAsChained { .. }) if other.to_string().contains(&format!("{table}, row")) => {
                 format!(": {other}")
             }
             _ => String::new(),
