@@ -20,7 +20,7 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread;
 
 /// Results handed over at once.
-const BLOCK: usize = 1024;
+const BLOCK: usize = 256;
 
 /// Blocks that may wait for a slower file.
 const WAITING: usize = 4;

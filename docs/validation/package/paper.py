@@ -9,6 +9,7 @@ What the file says of itself (PDF/A-3a, PDF/UA-1, title, author, language, recor
 anything, and whether `pdftotext -layout` gives the rows of its tables back as lines.
 """
 import collections
+import importlib.metadata
 import re
 import subprocess
 import sys
@@ -91,7 +92,7 @@ told("attached", [(n, len(f.get_file().read_bytes())) for n, f in pdf.attachment
 for profile in ("ua1", "3a"):
     r = conformance.validate_pdf(path, profile=profile)
     failed = [(f.rule_id, f.message) for f in r.failures]
-    told(f"page-validation {conformance.version()}, {profile}", f"{r.rules.passed} of {r.rules.total} rules {failed[:5]}", failed)
+    told(f"page-validation {importlib.metadata.version('page-validation')}, {profile}", f"{r.rules.passed} of {r.rules.total} rules {failed[:5]}", failed)
 pdfua = subprocess.run([sys.executable.replace("python", "pdfua"), "check", path], capture_output=True, text=True)
 told("pdfua", " ".join(pdfua.stdout.split("\n", 3)[1:3]).strip(), pdfua.returncode)
 info = subprocess.run(["pdfinfo", path], capture_output=True, text=True)
