@@ -268,7 +268,7 @@ fn origin(o: &Origin) -> Vec<Message> {
     if let Some(Season::WinterShare(s)) = r.season
         && (-0.1..=1.1).contains(&s.value)
     {
-        out.push(said::WinterShare { share: share(s.value.clamp(0.0, 1.0)), u: share(s.u) }.into());
+        out.push(said::WinterShare { share: share(s.value.clamp(0.0, 1.0)), expanded: share(2.0 * s.u) }.into());
     }
     if let Some((low, high)) = r.height_m {
         let metres = |x: f64, unit: &str| Shown::significant(x, 2, unit);
