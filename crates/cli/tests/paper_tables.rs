@@ -24,7 +24,7 @@ fn bare(text: &str) -> String {
 fn tables(pdf: &Path) -> Vec<Tagged> {
     let text = ran("pdfinfo", &["-struct-text"], pdf);
     let mut out: Vec<Tagged> = vec![];
-    let (mut table, mut in_cell) = (None, false);
+    let (mut table, mut in_cell, mut of_heads) = (None, false, vec![]);
     for line in text.lines() {
         let depth = line.len() - line.trim_start().len();
         let tag = line.trim();
@@ -51,21 +51,24 @@ fn tables(pdf: &Path) -> Vec<Tagged> {
         } else if let (Some(_), Some(t)) = (table, out.last_mut()) {
             if is("TR") {
                 t.rows.push(vec![]);
+                of_heads.push(true);
                 in_cell = false;
             } else if is("TD") || is("TH") {
-                in_cell = is("TD");
-                if in_cell {
-                    t.rows.last_mut().expect("a cell stands in a row").push(String::new());
-                } else {
-                    t.heads += 1;
-                }
+                // A row's first cell is its heading: a row of headings alone is the head of the table.
+                in_cell = true;
+                t.rows.last_mut().expect("a cell stands in a row").push(String::new());
+                *of_heads.last_mut().expect("a cell stands in a row") &= is("TH");
             } else if is("Caption") || is("THead") || is("TBody") || is("TFoot") {
                 in_cell = false;
             }
         }
     }
+    let mut of_heads = of_heads.into_iter();
     for t in &mut out {
-        t.rows.retain(|r| r.iter().any(|c| !bare(c).is_empty()));
+        let (heads, rows): (Vec<_>, Vec<_>) =
+            std::mem::take(&mut t.rows).into_iter().partition(|_| of_heads.next() == Some(true));
+        t.heads = heads.iter().map(Vec::len).sum();
+        t.rows = rows.into_iter().filter(|r| r.iter().any(|c| !bare(c).is_empty())).collect();
     }
     out
 }
