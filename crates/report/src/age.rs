@@ -139,7 +139,8 @@ pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     if let Some(next) = next(a) {
         out.push(Block::Text(next));
     }
-    let mut reasons: Vec<String> = a.findings.iter().filter(|f| full || is_against(f)).map(Finding::as_sentence).collect();
+    let mut reasons: Vec<String> =
+        a.findings.iter().filter(|f| full || is_against(f)).map(Finding::as_sentence).collect();
     reasons.extend(a.refused.iter().map(|why| said::NotUsedBecause { why: why.clone() }.text()));
     reasons.sort();
     reasons.dedup();
@@ -337,7 +338,7 @@ fn rain(a: &WellAge) -> Option<RainCurve> {
     let (measured, words) = match m.level {
         // 95 %: twice the standard uncertainty.
         Level::Value { value, u } => {
-            let (number, u) = (Shown::significant(value, 2, ""), Shown::significant(u, 2, "TU"));
+            let (number, u) = (Shown::significant(value, 2, "TU"), Shown::significant(u, 2, ""));
             let value: Message = science::ValueU { value: number, u }.into();
             ((value_end(m, -2.0), value_end(m, 2.0)), said::RainMeasured { value }.text())
         }

@@ -134,7 +134,7 @@ well_age-history-used = { $tracer }: { $name }, { $region } ({ $source }).
 
 # Caption.
 # $well (name): the well
-well_age-tracers-caption = Tracers of { $well } as they were measured, with standard uncertainty
+well_age-tracers-caption = Tracers of { $well } as they were measured; ± is the expanded uncertainty
 
 # Heading.
 well_age-column-tracer = Tracer
