@@ -117,7 +117,7 @@ impl Verified {
             Answer::Altered if self.rows.differences.is_empty() && self.witnesses.faults.is_empty() => {
                 out.push(format!(
                     "engine {ENGINE} derived these and nothing came since: they were altered together with their chain"
-                ))
+                ));
             }
             Answer::NotDerived => {
                 let behind = self.reach.in_words().unwrap_or_else(|| "the same in other words".into());

@@ -52,13 +52,11 @@ pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
     let taken = package.take(&place, &sums);
     let Some(changed) = changed else { return taken };
     // A sum says which file; what the record says of it tells the row.
-    Err(match taken {
-        Err(e) => changed.found_at(&e),
-        Ok(_) => {
-            remove(&place);
-            changed
-        }
-    })
+    if let Err(e) = taken {
+        return Err(changed.found_at(&e));
+    }
+    remove(&place);
+    Err(changed)
 }
 
 /// Reads a package as [`read`] does and keeps nothing of it; `noted` is a hash that its chain has to hold, or its seal.
@@ -321,7 +319,7 @@ impl<'a> Package<'a> {
         let (mut row, mut out) = (StringRecord::new(), vec![]);
         while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
             let at = At { file: &file, row: out.len() as u64 + 1 };
-            if at.whole("id", &row[0])? != out.len() as i64 + 1 {
+            if usize::try_from(at.whole("id", &row[0])?) != Ok(out.len() + 1) {
                 return Err(at.cell("id", &row[0], "numbers that count up from 1"));
             }
             out.push(cell::undefused(&row[1]).unwrap_or_default().to_owned());

@@ -76,13 +76,13 @@ fn asked(text: &str) -> Result<Ask, ()> {
 
 /// Reads what is asked and hands it over as it comes, until there is no more or nobody wants it. Where the other process
 /// ends before it has said so, nothing is handed over in place of its last word.
-pub(crate) fn read(ask: Ask, hand_over: &mut dyn FnMut(Sent) -> bool) {
+pub(crate) fn read(ask: &Ask, hand_over: &mut dyn FnMut(Sent) -> bool) {
     let Some(program) = PROGRAM.get() else {
-        sheet::answer(&ask, hand_over);
+        sheet::answer(ask, hand_over);
         return;
     };
     // A process that cannot be started, or broke off, says nothing: the caller tells it of the file.
-    let _ = read_by(program, &ask, hand_over);
+    let _ = read_by(program, ask, hand_over);
 }
 
 fn read_by(program: &PathBuf, ask: &Ask, hand_over: &mut dyn FnMut(Sent) -> bool) -> std::io::Result<()> {

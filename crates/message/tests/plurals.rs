@@ -88,7 +88,9 @@ impl Words {
             let PatternElement::Placeable { expression: Expression::Select { variants, .. } } = element else {
                 continue;
             };
-            variants.iter().for_each(|v| self.read(&v.value));
+            for v in variants {
+                self.read(&v.value);
+            }
             let one = variants.iter().find(|v| matches!(&v.key, VariantKey::Identifier { name } if name == "one"));
             let other = variants.iter().find(|v| v.default);
             let (Some(one), Some(other)) = (one, other) else { continue };

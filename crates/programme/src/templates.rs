@@ -165,7 +165,7 @@ pub const TEMPLATES: &[Template] = &[
             ("value", Is("2")),
             ("u", Is("0.008")),
             ("unit", Is("ng/L")),
-            ("source", Is("")),
+            ("source", Example),
             ("stock", Is("")),
             ("assigned_side", Is("in the bottle")),
         ],
@@ -253,7 +253,7 @@ pub const TEMPLATES: &[Template] = &[
             ("well", Is("")),
             ("low", Is("20")),
             ("high", Is("60")),
-            ("source", Is("")),
+            ("source", Example),
         ],
     },
 ];

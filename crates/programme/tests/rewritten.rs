@@ -103,7 +103,7 @@ fn a_tail_that_was_cut_off_is_found_by_an_anchor() {
     assert_eq!(verified(&path, std::slice::from_ref(&anchor)).witnesses.faults, []);
     cut_after(&path, cut);
     let fault = found_by::<says::AnchorLater>(&path, &anchor);
-    assert_eq!((number(&fault, "events"), number(&fault, "here")), (anchor.events as i64, cut));
+    assert_eq!((number(&fault, "events"), number(&fault, "here")), (anchor.events.cast_signed(), cut));
 }
 
 #[test]
@@ -117,7 +117,7 @@ fn authors_and_dates_that_were_rewritten_and_chained_anew_are_found_by_an_anchor
         let after = Store::open(&path).unwrap().events().unwrap();
         assert!(before.iter().zip(&after).any(|(b, a)| (&b.author, &b.at) != (&a.author, &a.at)));
         let fault = found_by::<says::AnchorOther>(&path, &anchor);
-        assert_eq!(number(&fault, "event"), anchor.events as i64);
+        assert_eq!(number(&fault, "event"), anchor.events.cast_signed());
     }
 }
 
@@ -129,7 +129,7 @@ fn a_whole_history_replayed_with_another_raw_file_is_found_by_an_anchor() {
     // The same identity, the same acts, the same moments; one letter of the file is another.
     let replayed = programme(&path, &PEOPLE.replace("analyst", "analysts"));
     assert_eq!(replayed.identity().unwrap(), anchor.programme);
-    assert_eq!(replayed.last_event_number().unwrap(), anchor.events as i64);
+    assert_eq!(replayed.last_event_number().unwrap(), anchor.events.cast_signed());
     drop(replayed);
     found_by::<says::AnchorOther>(&path, &anchor);
 }

@@ -121,9 +121,7 @@ impl App {
         let private = Private::beside(&options.accounts).map_err(ServeError::Private)?;
         let name = record::store::short_name(&options.store);
         let record = Record::open(&options.store, options.limits.jobs)?;
-        let (sites, people) = record
-            .read_now(|store| Ok::<_, record::Error>((store.sites()?, people(store)?)))
-            .map_err(record::Error::from)?;
+        let (sites, people) = record.read_now(|store| Ok::<_, record::Error>((store.sites()?, people(store)?)))?;
         let called = called(&sites, people, &name);
         Ok(Self {
             name,

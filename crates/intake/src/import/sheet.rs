@@ -201,7 +201,7 @@ fn part(path: &Path, name: &str) -> Option<Vec<u8>> {
 /// Names of the sheets; none where they cannot be read.
 pub(super) fn names(path: &Path) -> Vec<String> {
     let mut found = vec![];
-    apart::read(Ask::Names { file: path.to_path_buf() }, &mut |sent| {
+    apart::read(&Ask::Names { file: path.to_path_buf() }, &mut |sent| {
         if let Sent::Names(names) = sent {
             found = names;
         }
@@ -234,7 +234,7 @@ impl SheetReader {
         let (path, hidden) = (file.to_path_buf(), form.hidden);
         let wanted = SheetForm { sheet: form.sheet.clone(), comma: form.decimal == Decimal::Comma, hidden };
         let ask = Ask::Rows { file: path.clone(), form: wanted };
-        std::thread::spawn(move || apart::read(ask, &mut |sent| to.send(sent).is_ok()));
+        std::thread::spawn(move || apart::read(&ask, &mut |sent| to.send(sent).is_ok()));
         match from.recv() {
             Ok(Sent::Head(Head { book, veiled })) => {
                 Ok(Self { from, ended: false, waiting: vec![].into_iter(), file: path, book, veiled, hidden })

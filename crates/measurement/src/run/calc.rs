@@ -194,7 +194,7 @@ pub(super) fn spike(table: &Table, (vial, of): (usize, usize), first: usize, by_
 }
 
 /// The mean recovery of spikes.
-pub(super) fn recovery(spikes: Vec<Value>, same_bottle: bool) -> Value {
+pub(super) fn recovery(spikes: &[Value], same_bottle: bool) -> Value {
     json!({"f": "recovery", "spikes": spikes, "same_bottle": same_bottle})
 }
 

@@ -84,6 +84,7 @@ impl Event {
     }
 
     /// Done to that account.
+    #[must_use]
     pub fn to(self, whom: &str, role: Option<Role>) -> Self {
         Self { whom: clean(whom), role, ..self }
     }
@@ -155,7 +156,7 @@ impl AccessLog {
         };
         let bytes = file.metadata()?.len();
         if end > 0 && bytes > end {
-            file.seek(SeekFrom::End(-(end as i64)))?;
+            file.seek(SeekFrom::End(-end.cast_signed()))?;
         }
         let mut out = vec![];
         for line in BufReader::new(file).split(b'\n') {
@@ -183,7 +184,7 @@ mod tests {
         log.keep(&one);
         log.keep(&two);
         assert_eq!(log.all().unwrap(), [one.clone(), two.clone()]);
-        assert_eq!(log.newest(1).unwrap(), [two.clone()]);
+        assert_eq!(log.newest(1).unwrap(), std::slice::from_ref(&two));
         assert_eq!((one.who.as_str(), two.who.len()), ("MaritOsk", LONGEST));
         let file = dir.path().join("a.log");
         assert_eq!(file.metadata().unwrap().permissions().mode() & 0o777, 0o600);

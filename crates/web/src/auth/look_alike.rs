@@ -4,7 +4,7 @@
 //! sign counts as one), written small and with one space between words. Signs that are not seen, and words that mix
 //! writings (section 5.1), are no name.
 
-use unicode_security::{GeneralSecurityProfile as _, MixedScript as _, skeleton};
+use unicode_security::{GeneralSecurityProfile as _, MixedScript, skeleton};
 
 /// What a name looks like: as it is written, and written small. Large and small letters resemble other signs each for
 /// themselves: I and l, i and í.
@@ -25,7 +25,7 @@ pub(crate) fn like<'a>(name: &str, others: impl Iterator<Item = &'a str>) -> Opt
 /// Whether a person can read it off and type it.
 pub(crate) fn legible(name: &str) -> bool {
     let seen = |c: char| c == ' ' || "-'’.,()".contains(c) || c.identifier_allowed();
-    name.chars().all(seen) && name.split([' ', '-']).all(|word| word.is_single_script())
+    name.chars().all(seen) && name.split([' ', '-']).all(MixedScript::is_single_script)
 }
 
 #[cfg(test)]

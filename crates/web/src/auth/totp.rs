@@ -101,12 +101,6 @@ impl Codes {
 }
 
 #[cfg(test)]
-pub(crate) fn code_now(secret: &str) -> String {
-    let key = hmac::Key::new(hmac::HMAC_SHA1_FOR_LEGACY_USE_ONLY, &from_base_32(secret).unwrap());
-    format!("{:06}", code(&key, jiff::Timestamp::now().as_second() as u64 / STEP_S, 6))
-}
-
-#[cfg(test)]
 mod tests {
     use super::*;
 

@@ -121,7 +121,7 @@ async fn receive(
 ) -> Result<(String, String, tempfile::TempDir, Vec<UpFile>), HttpError> {
     let folder = app.private.folder()?;
     let (mut token, mut why, mut files, mut left) = (String::new(), String::new(), Vec::new(), MOST_BYTES);
-    while let Some(mut part) = parts.next_field().await.map_err(broken_off)? {
+    while let Some(mut part) = parts.next_field().await.map_err(|e| broken_off(&e))? {
         match part.name().unwrap_or_default() {
             "token" => {
                 token = short(&mut part).await?;
@@ -144,7 +144,7 @@ async fn receive(
                 let path = place.join(&name);
                 let mut file = tokio::fs::File::create(&path).await?;
                 let mut bytes = 0;
-                while let Some(chunk) = part.chunk().await.map_err(broken_off)? {
+                while let Some(chunk) = part.chunk().await.map_err(|e| broken_off(&e))? {
                     // Counted as it comes: what a request says of its own length need not be true.
                     left = left.checked_sub(chunk.len() as u64).ok_or_else(too_large)?;
                     bytes += chunk.len() as u64;
@@ -168,7 +168,7 @@ const SHORT: usize = 16 * 1024;
 /// A text beside the files: no more of it is held than a person writes.
 async fn short(part: &mut Field<'_>) -> Result<String, HttpError> {
     let mut bytes = vec![];
-    while let Some(chunk) = part.chunk().await.map_err(broken_off)? {
+    while let Some(chunk) = part.chunk().await.map_err(|e| broken_off(&e))? {
         if bytes.len() + chunk.len() > SHORT {
             return Err(too_large());
         }
@@ -177,7 +177,7 @@ async fn short(part: &mut Field<'_>) -> Result<String, HttpError> {
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
-fn broken_off(e: MultipartError) -> HttpError {
+fn broken_off(e: &MultipartError) -> HttpError {
     HttpError::refused(says::BrokeOff { why: e.to_string().into() }.text())
 }
 

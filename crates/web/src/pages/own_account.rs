@@ -62,7 +62,7 @@ fn page(app: &Shared, who: &Who, own: &Account, headers: &HeaderMap, said: &Said
     };
     let pieces: Vec<Piece> = vec![
         head.into(),
-        listing(app, who, &sessions, &says::Sessions.text()).into(),
+        listing(app, who, &sessions, &says::Sessions.text()),
         end.into(),
         password(app, who, own, said).into(),
         second(app, who, own, said).into(),

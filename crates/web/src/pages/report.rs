@@ -465,7 +465,7 @@ fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &W
 fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, HttpError> {
     job.step(&says::StepTables.text())?;
     let options = exchange::Options { licence: w.licence.clone(), ..Default::default() };
-    app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| HttpError::outside(e.to_string()))
+    app.record.read_now(|store| exchange::write(store, to, &options).map_err(|e| HttpError::outside(e.to_string())))
 }
 
 /// The tables as documents, and the data beside them.

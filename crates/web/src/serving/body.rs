@@ -33,7 +33,7 @@ impl Timed {
 }
 
 fn slow(took: Duration, bytes: u64, grace: Duration, least_rate: u64) -> bool {
-    took > grace && (bytes as f64) < (took - grace).as_secs_f64() * least_rate as f64
+    took > grace && (bytes as f64) < took.saturating_sub(grace).as_secs_f64() * least_rate as f64
 }
 
 type Fault = Box<dyn std::error::Error + Send + Sync>;

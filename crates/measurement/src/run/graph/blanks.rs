@@ -167,7 +167,7 @@ impl Builder<'_> {
             told.push(calc::spike(&self.run.table, (p.vial, p.of), first, volume.is_some()));
         }
         let id = self.d.step(said::Recovery, Amount::Measured(r.clone()), from, "", &inputs);
-        self.d.calculated(id, calc::recovery(told, wanted == Role::LabSpike));
+        self.d.calculated(id, calc::recovery(&told, wanted == Role::LabSpike));
         id
     }
 }
