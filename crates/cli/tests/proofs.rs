@@ -222,7 +222,7 @@ fn what_was_left_over_is_told_and_cleared() {
         "{}",
         ran.err
     );
-    let hour_ago = std::time::SystemTime::now() - std::time::Duration::from_secs(3600);
+    let hour_ago = std::time::SystemTime::now() - std::time::Duration::from_hours(1);
     for name in names {
         fs::File::options().append(true).open(desk.path(name)).unwrap().set_modified(hour_ago).unwrap();
     }
@@ -247,7 +247,9 @@ fn a_tampered_copy_is_not_restored_and_leaves_nothing() {
         bytes.windows(word.len()).enumerate().filter(|(_, w)| w == word).map(|(at, _)| at).collect();
     assert!(!places.is_empty());
     let mut altered = bytes.clone();
-    places.iter().for_each(|at| altered[*at + 2] = b'G');
+    for at in &places {
+        altered[*at + 2] = b'G';
+    }
     desk.file("copy.sqlite", altered);
     desk.run(&["restore", "copy.sqlite", "back.sqlite"]).fails(3, &["not what was written"]);
     let left = fs::read_dir(desk.path("")).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap());

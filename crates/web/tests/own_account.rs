@@ -2,6 +2,7 @@
 //! worked out here by the program `openssl`, which knows nothing of ours.
 
 use crate::common::{Answer, Client, Face, PASSWORD};
+use std::fmt::Write as _;
 use std::io::Write as _;
 use std::process::{Command, Stdio};
 use web::auth::accounts::{Accounts, Role};
@@ -17,7 +18,10 @@ fn code(secret: &str, moment_s: u64) -> String {
         child.wait_with_output().unwrap().stdout
     };
     let key = run("base32", &["--decode"], secret.as_bytes());
-    let hex: String = key.iter().map(|b| format!("{b:02x}")).collect();
+    let hex = key.iter().fold(String::new(), |mut hex, b| {
+        write!(hex, "{b:02x}").unwrap();
+        hex
+    });
     let mac = ["dgst", "-sha1", "-binary", "-mac", "HMAC", "-macopt", &format!("hexkey:{hex}")];
     let tag = run("openssl", &mac, &(moment_s / 30).to_be_bytes());
     let at = usize::from(tag[19] & 15);

@@ -9,11 +9,10 @@ use clap_complete::Shell;
 use std::path::Path;
 
 /// Completions on standard output.
-pub fn completions(shell: Shell) -> Result<(), Failure> {
+pub fn completions(shell: Shell) {
     let mut text = Vec::new();
     clap_complete::generate(shell, &mut Args::command(), "limpid", &mut text);
     say!("{}", String::from_utf8_lossy(&text).trim_end());
-    Ok(())
 }
 
 /// A page for the program and one for each of its commands.

@@ -102,7 +102,10 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Account(args) => serve::account(&args),
         Command::Calc(args) => calc::run(&args),
         Command::Doctor { store, json, lang } => doctor::run(store.as_deref(), json, lang.of_messages()),
-        Command::Completions { shell } => manual::completions(shell),
+        Command::Completions { shell } => {
+            manual::completions(shell);
+            Ok(())
+        }
         Command::Manual { dir } => manual::pages(&dir),
         Command::Survey { words } => hand_over::run("survey", &words),
         Command::SurveyWorker { words } => hand_over::run("worker", &words),
