@@ -3,4 +3,5 @@
 pub mod change;
 pub mod circles;
 pub mod numbers;
+pub mod package;
 pub mod tidy;

@@ -6,6 +6,7 @@
 //! that fails. `cargo xtask long` runs what takes minutes at full length (kills of the store, histories of the server); `test` runs a small
 //! twin of each. `cargo xtask survey` lints and tests the survey, whose query engine takes long to build.
 //! `cargo xtask tidy` runs the tidy rules alone.
+//! `cargo xtask package DIR` makes what a machine without Rust installs (see [`xtask::package`]).
 //! `cargo xtask fixtures DIR` writes the small programmes that every interface is tried on, for a person to look at.
 
 use anyhow::{Context as _, Result, bail};
@@ -14,9 +15,9 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 
-use xtask::{change, tidy};
+use xtask::{change, package, tidy};
 
-const USAGE: &str = "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy | fixtures DIR";
+const USAGE: &str = "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy | fixtures DIR | package DIR";
 
 fn main() -> Result<()> {
     let root = root();
@@ -31,6 +32,7 @@ fn main() -> Result<()> {
             let dir = args.next().context(USAGE)?;
             step(&root, "fixtures", "cargo", &["run", "--release", "--quiet", "-p", "fixtures", "--", &dir], &[])
         }
+        Some("package") => package::run(&root, Path::new(&args.next().context(USAGE)?)),
         _ => bail!(USAGE),
     }
 }

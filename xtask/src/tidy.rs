@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 /// The rooms from the ground up: a room may lean on rooms of lower floors only, and rooms of one
 /// floor do not know each other.
 pub const FLOORS: &[&[&str]] = &[
-    &["message", "statistics"],
+    &["message", "statistics", "trust"],
     &["quantity"],
     &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
     &["record"],

@@ -1,4 +1,5 @@
 //! The tests of the checks themselves, one program.
 
 mod change;
+mod package;
 mod tidy;

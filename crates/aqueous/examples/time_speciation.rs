@@ -11,8 +11,8 @@ use std::hint::black_box;
 use std::time::Instant;
 
 const COMPONENTS: [&str; 20] = [
-    "Ca++", "Mg++", "Na+", "K+", "Cl-", "SO4--", "CO3--", "H4SiO4", "F-", "HS-", "PO4---", "Sr++", "Ba++", "Fe++",
-    "Mn++", "Al+++", "Pb++", "Zn++", "Fe+++", "NO3-",
+    "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "HS-", "PO4^3-", "Sr^2+", "Ba^2+",
+    "Fe^2+", "Mn^2+", "Al^3+", "Pb^2+", "Zn^2+", "Fe^3+", "NO3-",
 ];
 const T_C: f64 = 10.0;
 
@@ -22,12 +22,12 @@ fn totals(system: &System, k: usize, out: &mut [f64]) -> f64 {
     let h = |j: usize| f64::from(((k * 7919 + j * 104_729 + 13) % 10_007) as u32) / 10_007.0;
     for (at, c) in system.components.iter().enumerate() {
         let middle = match net.components[*c].name.as_str() {
-            "Ca++" | "CO3--" => -2.7,
-            "Mg++" | "Na+" | "Cl-" => -3.2,
-            "K+" | "SO4--" | "H4SiO4" => -3.8,
-            "F-" | "NO3-" | "HS-" | "Sr++" => -5.0,
-            "PO4---" | "Fe++" | "Mn++" | "Ba++" => -6.5,
-            "Pb++" => -11.0,
+            "Ca^2+" | "CO3^2-" => -2.7,
+            "Mg^2+" | "Na+" | "Cl-" => -3.2,
+            "K+" | "SO4^2-" | "H4SiO4" => -3.8,
+            "F-" | "NO3-" | "HS-" | "Sr^2+" => -5.0,
+            "PO4^3-" | "Fe^2+" | "Mn^2+" | "Ba^2+" => -6.5,
+            "Pb^2+" => -11.0,
             _ => -8.0,
         };
         out[at] = libm::exp10(middle + h(at) - 0.5);

@@ -26,7 +26,7 @@ fn cold() {
         ("borax", &[("Na+", 0.02), ("B(OH)3", 0.04)], [9.464, 9.395, 9.332, 9.276, 9.225, 9.180, 9.139, 9.068]),
         (
             "carbonate",
-            &[("Na+", 0.075), ("CO3--", 0.05)],
+            &[("Na+", 0.075), ("CO3^2-", 0.05)],
             [10.317, 10.245, 10.179, 10.118, 10.062, 10.012, 9.966, 9.889],
         ),
     ];
@@ -36,14 +36,14 @@ fn cold() {
         }
     }
     for (t, ph) in [(0.0, 13.423), (10.0, 13.003), (15.0, 12.810), (20.0, 12.627), (25.0, 12.454), (30.0, 12.289)] {
-        row(&format!("Ca(OH)2 0.0203 mol/kg, {t} °C, pH"), ph, water(t, &[("Ca++", 0.0203)]).ph(), 3);
+        row(&format!("Ca(OH)2 0.0203 mol/kg, {t} °C, pH"), ph, water(t, &[("Ca^2+", 0.0203)]).ph(), 3);
     }
     let held = |t: f64, solid: &str| water(t, &[]).equilibrate(&[Hold::plenty(solid, 0.0)]).expect("it converges");
     let total = |e: &Equilibrium, c: &str| e.total(network().component(c).expect("in the table"));
     for (solid, ion, mass, published) in [
-        ("barite", "Ba++", 233.39, 2.4),
-        ("celestite", "Sr++", 183.68, 124.0),
-        ("fluorite", "Ca++", 78.07, 15.5),
+        ("barite", "Ba^2+", 233.39, 2.4),
+        ("celestite", "Sr^2+", 183.68, 124.0),
+        ("fluorite", "Ca^2+", 78.07, 15.5),
         ("amorphous silica", "H4SiO4", 60.084, 117.1),
     ] {
         row(&format!("{solid}, 25 °C, mg/kg"), published, total(&held(25.0, solid), ion) * mass * 1e3, 2);
@@ -60,7 +60,7 @@ fn cold() {
         let e = speciate(&c).expect("it converges");
         e.equilibrate(&[Hold::plenty("anglesite", 0.0)]).expect("it converges")
     };
-    row("anglesite at pH 5.5, 25 °C, mg/kg", 42.5, total(&anglesite, "Pb++") * 303.26e3, 1);
+    row("anglesite at pH 5.5, 25 °C, mg/kg", 42.5, total(&anglesite, "Pb^2+") * 303.26e3, 1);
     let shares = |c: &Composition, element: &str, species: &[&str]| {
         let e = speciate(c).expect("it converges");
         let total = total(&e, element);
@@ -76,13 +76,13 @@ fn cold() {
         choices: Choices::default(),
     };
     for t in [9.0, 25.0] {
-        let zinc = composition(t, 8.6, None, &[("Na+", 0.005), ("Cl-", 0.005), ("Zn++", 1e-9)]);
-        shares(&zinc, "Zn++", &["Zn++", "ZnOH+", "Zn(OH)2(aq)"]);
+        let zinc = composition(t, 8.6, None, &[("Na+", 0.005), ("Cl-", 0.005), ("Zn^2+", 1e-9)]);
+        shares(&zinc, "Zn^2+", &["Zn^2+", "ZnOH+", "Zn(OH)2(aq)"]);
     }
-    let salts = [("Ca++", 1e-3), ("Cl-", 2e-4), ("SO4--", 1e-4), ("Pb++", 1e-10)];
-    shares(&composition(9.0, 8.0, Some(2e-3), &salts), "Pb++", &["Pb++", "PbOH+", "PbCO3(aq)", "Pb(CO3)2--"]);
-    let salts = [("Ca++", 1.2e-3), ("Na+", 1e-3), ("UO2++", 1e-9)];
-    shares(&composition(9.0, 7.5, Some(3e-3), &salts), "UO2++", &["CaUO2(CO3)3--", "Ca2UO2(CO3)3(aq)"]);
+    let salts = [("Ca^2+", 1e-3), ("Cl-", 2e-4), ("SO4^2-", 1e-4), ("Pb^2+", 1e-10)];
+    shares(&composition(9.0, 8.0, Some(2e-3), &salts), "Pb^2+", &["Pb^2+", "PbOH+", "PbCO3(aq)", "Pb(CO3)2^2-"]);
+    let salts = [("Ca^2+", 1.2e-3), ("Na+", 1e-3), ("UO2^2+", 1e-9)];
+    shares(&composition(9.0, 7.5, Some(3e-3), &salts), "UO2^2+", &["CaUO2(CO3)3^2-", "Ca2UO2(CO3)3(aq)"]);
 }
 
 fn row(case: &str, published: f64, ours: f64, digits: usize) {
@@ -90,7 +90,7 @@ fn row(case: &str, published: f64, ours: f64, digits: usize) {
 }
 
 fn main() {
-    let ca = network().component("Ca++").expect("in the table");
+    let ca = network().component("Ca^2+").expect("in the table");
     for (t, ph) in [
         (0.0, 6.984),
         (5.0, 6.951),
@@ -101,7 +101,7 @@ fn main() {
         (30.0, 6.853),
         (40.0, 6.838),
     ] {
-        let w = water(t, &[("K+", 0.025), ("Na+", 0.05), ("PO4---", 0.05)]);
+        let w = water(t, &[("K+", 0.025), ("Na+", 0.05), ("PO4^3-", 0.05)]);
         row(&format!("phosphate buffer, {t} °C, pH"), ph, w.ph(), 3);
     }
     for (t, k) in [(10.0, 1013.95), (15.0, 1141.45), (20.0, 1273.03), (25.0, 1408.23)] {
@@ -128,7 +128,7 @@ fn main() {
     for (t, pk2, pks) in
         [(5.0, 10.55, 8.39), (10.0, 10.49, 8.41), (15.0, 10.43, 8.43), (20.0, 10.38, 8.45), (25.0, 10.33, 8.48)]
     {
-        row(&format!("pK2, {t} °C"), pk2, -find(Kind::Aqueous, "CO3--").expect("row").log_k(t), 3);
+        row(&format!("pK2, {t} °C"), pk2, -find(Kind::Aqueous, "CO3^2-").expect("row").log_k(t), 3);
         row(&format!("pKs of calcite, {t} °C"), pks, -find(Kind::Mineral, "calcite").expect("row").log_k(t), 3);
     }
     cold();

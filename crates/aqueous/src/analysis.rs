@@ -15,6 +15,7 @@ use crate::error::{Error, within};
 use crate::network::network;
 use crate::water::density_kg_l;
 use message::{Digits, Message, Share, Shown, analysis as text, water as said};
+use quantity::formula::{parted, spelled};
 use quantity::{Amount, Check, Finding, Outcome, Substance, Unit};
 use std::sync::OnceLock;
 
@@ -341,7 +342,7 @@ fn basis_missing(a: &Analyte) -> Error {
 fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
     let m = measure(&a.name, a.amount.unit())?;
     let per_litre = if m.per_kg { 1.0 } else { 1.0 / density };
-    let basis = a.amount.unit().basis().map(|s| s.formula.trim_end_matches(['-', '+']).to_string());
+    let basis = a.amount.unit().basis().map(|s| parted(&s.formula).0.to_string());
     let basis = basis.or_else(|| CarbonForm::of(&a.name).map(|f| f.formula().to_string()));
     let eq_per = match (m.kind, basis.as_deref()) {
         (MeasureKind::Charge, _) | (MeasureKind::Amount, None | Some("HCO3")) => 1.0,
@@ -388,11 +389,11 @@ enum CarbonForm {
 
 impl CarbonForm {
     fn of(name: &str) -> Option<Self> {
-        match name.trim().to_lowercase().as_str() {
+        match spelled(name.trim()).to_lowercase().as_str() {
             "hco3" | "hco3-" | "bicarbonate" | "hydrogen carbonate" | "hydrogencarbonate" | "hydrogencarbonat" => {
                 Some(Self::Bicarbonate)
             }
-            "co3" | "co3--" | "co32-" | "co3-2" | "carbonate" | "carbonat" => Some(Self::Carbonate),
+            "co3" | "co3^2-" | "co32-" | "co3-2" | "carbonate" | "carbonat" => Some(Self::Carbonate),
             "co2" | "co2(aq)" | "free co2" | "carbon dioxide" | "kohlendioxid" => Some(Self::CarbonDioxide),
             _ => None,
         }
@@ -470,7 +471,7 @@ impl Carbon {
             (_, None) => {}
         }
         if let Some(x) = self.dioxide {
-            let component = network().component("CO3--").expect("carbonate is a component of the table");
+            let component = network().component("CO3^2-").expect("carbonate is a component of the table");
             let mut entry =
                 Entry { component, name: x.name, molality: x.value, u: x.u, u_stated: x.u_stated, bound: x.bound };
             if a.ph.is_some() || out.entries.iter().any(|e| e.component == component) {
@@ -517,7 +518,7 @@ fn beside_alkalinity(stated: &Alkalinity, sum: &Alkalinity, parts: &Carbon) -> F
 
 /// mol/kg of CO2 from a mass of it or an amount.
 fn carbon_dioxide(a: &Analyte, density: f64) -> Result<f64, Error> {
-    let component = network().component("CO3--").expect("carbonate is a component of the table");
+    let component = network().component("CO3^2-").expect("carbonate is a component of the table");
     let name = Name { text: "co2".into(), component, basis: "CO2".into() };
     to_molality(a, &name, density)
 }
@@ -647,7 +648,7 @@ fn valence(name: &str, redox: Redox) -> Option<(&'static str, &'static str)> {
 }
 
 fn look_up(x: &Analyte, redox: Redox, warnings: &mut Vec<Message>) -> Result<Option<&'static Name>, Error> {
-    let n = x.name.trim().to_lowercase();
+    let n = spelled(x.name.trim()).to_lowercase();
     let alias = match n.as_str() {
         other if valence(other, redox).is_some() => {
             let (known, shown) = valence(other, redox).expect("checked in the guard");
@@ -676,7 +677,7 @@ fn look_up(x: &Analyte, redox: Redox, warnings: &mut Vec<Message>) -> Result<Opt
     if let Some(name) = names().iter().find(|k| k.text == alias) {
         return Ok(Some(name));
     }
-    let root = x.name.trim().split(['(', '+', '-']).next().unwrap_or("");
+    let root = x.name.trim().split(['(', '+', '-', '^']).next().unwrap_or("");
     // An element without constants here is passed on to be named in a warning; what is no element at all is refused.
     if ELEMENTS.contains(&root) || NAMED_ELEMENTS.contains(&n.as_str()) {
         return Ok(None);
@@ -701,7 +702,7 @@ fn u_of(x: &Analyte, value: f64, factor: f64, assumed: &mut Vec<String>) -> (f64
 /// The two forms of an element whose total laboratories report.
 fn two_valences(name: &str) -> Option<[&'static str; 2]> {
     match name.trim().to_lowercase().as_str() {
-        "fe" | "iron" => Some(["Fe++", "Fe+++"]),
+        "fe" | "iron" => Some(["Fe^2+", "Fe^3+"]),
         "as" | "arsenic" => Some(["H2AsO4-", "H3AsO3"]),
         _ => None,
     }
@@ -755,8 +756,8 @@ fn square(x: f64) -> f64 {
 
 /// What is said of an element that was stated without its valence and is taken in one alone.
 fn valence_taken(name: &str) -> Option<Message> {
-    match name.trim().to_lowercase().as_str() {
-        "mn" | "manganese" | "mn++" => Some(text::ManganeseTaken.into()),
+    match spelled(name.trim()).to_lowercase().as_str() {
+        "mn" | "manganese" | "mn^2+" => Some(text::ManganeseTaken.into()),
         "cu" | "copper" => Some(text::CopperTaken.into()),
         "u" | "uranium" => Some(text::UraniumTaken.into()),
         _ => None,
@@ -880,12 +881,12 @@ impl Interpreted {
 
     /// Whether alkalinity or inorganic carbon was looked for.
     pub fn has_carbon(&self) -> bool {
-        self.alkalinity.is_some() || self.holds("CO3--")
+        self.alkalinity.is_some() || self.holds("CO3^2-")
     }
 
     /// Symbols of the major ions, those of carbon apart, that nobody looked for.
     pub fn major_ions_lacking(&self) -> Vec<&'static str> {
-        [("Ca++", "Ca"), ("Mg++", "Mg"), ("Na+", "Na"), ("K+", "K"), ("Cl-", "Cl"), ("SO4--", "SO4")]
+        [("Ca^2+", "Ca"), ("Mg^2+", "Mg"), ("Na+", "Na"), ("K+", "K"), ("Cl-", "Cl"), ("SO4^2-", "SO4")]
             .into_iter()
             .filter(|(c, _)| !self.holds(c))
             .map(|(_, n)| n)

@@ -256,11 +256,11 @@ fn alkalinity(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> (f64, f64, Boun
         return (x.eq_kg, x.u, x.bound);
     }
     let solved = e.alkalinity();
-    let carbon = network().component("CO3--");
+    let carbon = network().component("CO3^2-");
     let Some(carbon) = i.entries.iter().find(|x| Some(x.component) == carbon && x.molality > 0.0) else {
         return (solved, 0.0, Bound::Value);
     };
-    let [c0, c1, c2] = ["CO2(aq)", "HCO3-", "CO3--"].map(|s| e.molality(s));
+    let [c0, c1, c2] = ["CO2(aq)", "HCO3-", "CO3^2-"].map(|s| e.molality(s));
     // d(alkalinity)/d(pH) at constant carbon: the buffer of the carbonates (Stumm & Morgan 1996, ch. 3, from memory).
     let by_ph = LN_10 * (c0 * c1 + c1 * c2 + 4.0 * c0 * c2) / carbon.molality;
     let u_ph = if a.ph.is_some() { a.u_ph.unwrap_or(ASSUMED_U_PH) } else { 0.0 };

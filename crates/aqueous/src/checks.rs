@@ -46,7 +46,7 @@ pub fn sums(e: &Equilibrium) -> Sums {
     let net = network();
     let rho = density_kg_l(e.temperature_c);
     let (mut plus, mut minus, mut carbonate) = (0.0, 0.0, 0.0);
-    let carbon = net.component("CO3--");
+    let carbon = net.component("CO3^2-");
     for (s, m) in e.system.species.iter().zip(&e.solution.molality) {
         let z = f64::from(s.charge) * m;
         if z > 0.0 {
@@ -60,7 +60,7 @@ pub fn sums(e: &Equilibrium) -> Sums {
     }
     let alkalinity = e.alkalinity();
     let total = |n: &str| net.component(n).map_or(0.0, |c| e.total(c));
-    let hardness = (total("Ca++") + total("Mg++")) * rho * CACO3 * 1e3;
+    let hardness = (total("Ca^2+") + total("Mg^2+")) * rho * CACO3 * 1e3;
     // Alkalinity beyond Ca and Mg belongs to Na and K: it is no hardness.
     let carbonate_hardness = (alkalinity.max(0.0) * 0.5 * rho * CACO3 * 1e3).min(hardness);
     Sums {
@@ -82,7 +82,7 @@ fn solids(e: &Equilibrium, rho: f64) -> f64 {
         let name = network().components[*c].name.as_str();
         let mass = match name {
             _ if *c <= ELECTRON => 0.0,
-            "CO3--" => ion_mass("CO3") * (e.alkalinity() * 0.5).clamp(0.0, *t) / t.max(1e-30),
+            "CO3^2-" => ion_mass("CO3") * (e.alkalinity() * 0.5).clamp(0.0, *t) / t.max(1e-30),
             "H4SiO4" => ion_mass("SiO2"),
             "O2" | "N2" | "CH4" => 0.0,
             other => ion_mass(other),
@@ -278,7 +278,7 @@ fn carbon_dioxide(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
 
 fn carbon_twice(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
     i.alkalinity.as_ref()?;
-    let entry = i.value("CO3--")?;
+    let entry = i.value("CO3^2-")?;
     let from_alkalinity = e.total(entry.component);
     let ok = (entry.molality / from_alkalinity - 1.0).abs() <= 0.1;
     Some(

@@ -414,7 +414,7 @@ fn uncertainty(kind: Kind, source: &str, note: &str) -> (f64, &'static str) {
     }
 }
 
-/// Reads `Ca++ + 2 H2O = X + 2 H+` into signed terms; `(aq)` is left off names.
+/// Reads `Ca^2+ + 2 H2O = X + 2 H+` into signed terms; `(aq)` is left off names.
 pub fn parse_reaction(text: &str) -> Vec<(String, f64)> {
     let mut terms: Vec<(String, f64)> = Vec::new();
     for (side, sign) in text.split(" = ").zip([-1.0, 1.0]) {

@@ -17,21 +17,21 @@ const ELECTRONS: [(&str, f64); 19] = [
     ("O2", 4.0),
     ("NO3-", 5.0),
     ("NO2-", 3.0),
-    ("Fe+++", 1.0),
+    ("Fe^3+", 1.0),
     ("H2AsO4-", 2.0),
-    ("UO2++", 2.0),
-    ("CrO4--", 3.0),
+    ("UO2^2+", 2.0),
+    ("CrO4^2-", 3.0),
     ("H2VO4-", 1.0),
     ("Sb(OH)6-", 2.0),
     ("HS-", -8.0),
     ("CH4", -8.0),
     ("NH4+", -8.0),
-    ("Fe++", -1.0),
-    ("Mn++", -2.0),
+    ("Fe^2+", -1.0),
+    ("Mn^2+", -2.0),
     ("H3AsO3", -2.0),
-    ("U++++", -2.0),
-    ("Cr+++", -3.0),
-    ("VO++", -1.0),
+    ("U^4+", -2.0),
+    ("Cr^3+", -3.0),
+    ("VO^2+", -1.0),
     ("H3SbO3", -2.0),
 ];
 
@@ -42,9 +42,9 @@ const SULFATE: f64 = 8.0;
 const USUAL: [(&str, &str); 7] = [
     ("O2", "O2"),
     ("NO3-", "NO3"),
-    ("SO4--", "SO4"),
+    ("SO4^2-", "SO4"),
     ("HS-", "S(-II)"),
-    ("Fe++", "Fe"),
+    ("Fe^2+", "Fe"),
     ("NH4+", "NH4"),
     ("CH4", "CH4"),
 ];
@@ -68,7 +68,7 @@ pub fn electrons(i: &Interpreted, litre_kg: f64) -> Electrons {
     let meq_l = litre_kg * 1e3;
     for x in &i.entries {
         let name = network().components[x.component].name.as_str();
-        if name == "SO4--" {
+        if name == "SO4^2-" {
             out.sulfate.add(SULFATE * x.molality * meq_l, SULFATE * x.u * meq_l, x.bound);
         }
         let Some((_, n)) = ELECTRONS.iter().find(|(c, _)| *c == name) else { continue };

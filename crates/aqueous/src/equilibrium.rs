@@ -146,7 +146,7 @@ pub fn system_of(c: &Composition) -> System {
 }
 
 fn carbon(net: &Network) -> usize {
-    net.component("CO3--").expect("carbonate is a component of the table")
+    net.component("CO3^2-").expect("carbonate is a component of the table")
 }
 
 /// Solves in a system built before (many solutions of one kind of water share it).

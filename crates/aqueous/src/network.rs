@@ -22,7 +22,7 @@ pub const ELECTRON: usize = 1;
 /// A free ion (or neutral molecule) that a mole balance is written for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Component {
-    /// Name as in reactions: `Ca++`, `CO3--`, `H4SiO4`.
+    /// Name as in reactions: `Ca^2+`, `CO3^2-`, `H4SiO4`.
     pub name: String,
     /// Charge number.
     pub charge: i32,
@@ -148,10 +148,9 @@ pub fn network() -> &'static Network {
     NETWORK.get_or_init(build)
 }
 
-/// Charge from trailing signs.
+/// Charge from the end of a name.
 pub fn charge_of(name: &str) -> i32 {
-    let body = name.trim_end_matches(['+', '-']);
-    name[body.len()..].chars().map(|c| if c == '+' { 1 } else { -1 }).sum()
+    quantity::formula::parted(name).1
 }
 
 /// Protons that a component takes up between its own form and the end point near pH 4.5
@@ -159,8 +158,8 @@ pub fn charge_of(name: &str) -> i32 {
 /// MoO4−−, Sb(OH)6− among the oxyanions of metals).
 fn alkalinity_of(name: &str) -> f64 {
     match name {
-        "CO3--" | "PO4---" => 2.0,
-        "HS-" | "CrO4--" => 1.0,
+        "CO3^2-" | "PO4^3-" => 2.0,
+        "HS-" | "CrO4^2-" => 1.0,
         "H+" => -1.0,
         _ => 0.0,
     }
@@ -272,7 +271,7 @@ fn build() -> Network {
         .filter(|i| {
             let c = &table[*i];
             // No S−−: its second dissociation lies beyond pK 17, so sulfides are written with HS−.
-            c.kind == Kind::Aqueous && c.is_default() && c.name != "S--"
+            c.kind == Kind::Aqueous && c.is_default() && c.name != "S^2-"
         })
         .collect();
     // Reactions may use each other's species in any order: each round adds those with one unknown name left.

@@ -113,7 +113,7 @@ pub fn undissociated_share(ph: f64, temperature_c: f64) -> Result<f64, Error> {
 /// use aqueous::equilibrium::{Composition, Ph, speciate};
 /// use aqueous::{network::network, odour::odour, solver::Choices};
 /// let water = |sulfide_mol_kg| {
-///     let totals = [("Ca++", 1.2e-3), ("CO3--", 3e-3), ("HS-", sulfide_mol_kg)];
+///     let totals = [("Ca^2+", 1.2e-3), ("CO3^2-", 3e-3), ("HS-", sulfide_mol_kg)];
 ///     speciate(&Composition {
 ///         temperature_c: 9.0,
 ///         ph: Ph::Given(7.6),
@@ -184,7 +184,7 @@ pub fn open_bottle(e: &Equilibrium) -> Result<OpenBottle, Error> {
     let net = network();
     let rho = density_kg_l(e.temperature_c);
     let component = |n: &str| net.component(n).expect("the component is in the table");
-    let (hs, so4, carbon) = (component("HS-"), component("SO4--"), component("CO3--"));
+    let (hs, so4, carbon) = (component("HS-"), component("SO4^2-"), component("CO3^2-"));
     let sulfide = e.total(hs);
     // HS− + 2 O2 = SO4−− + H+ conserves charge: only the totals change.
     let oxidised = if sulfide > 0.0 { e.with_added(&[(hs, -sulfide), (so4, sulfide)], 0.0)? } else { e.clone() };

@@ -37,11 +37,11 @@ impl Binding {
     /// What is known of a component; `None` where nobody looked.
     pub fn of(component: &str, sulfide_mol_kg: f64) -> Option<Self> {
         match component {
-            "Cu++" | "Pb++" | "Al+++" | "Fe+++" => Some(Self::Most),
-            "Cd++" if sulfide_mol_kg >= SULFIDE_GOES_BEFORE => Some(Self::UnderSulfide),
-            "Cd++" | "Zn++" => Some(Self::UnknownPart),
-            "Ni++" | "Co++" => Some(Self::UpToAFifth),
-            "Mn++" | "Fe++" | "UO2++" => Some(Self::Small),
+            "Cu^2+" | "Pb^2+" | "Al^3+" | "Fe^3+" => Some(Self::Most),
+            "Cd^2+" if sulfide_mol_kg >= SULFIDE_GOES_BEFORE => Some(Self::UnderSulfide),
+            "Cd^2+" | "Zn^2+" => Some(Self::UnknownPart),
+            "Ni^2+" | "Co^2+" => Some(Self::UpToAFifth),
+            "Mn^2+" | "Fe^2+" | "UO2^2+" => Some(Self::Small),
             "H3AsO3" => Some(Self::None),
             _ => None,
         }

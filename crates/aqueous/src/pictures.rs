@@ -33,17 +33,17 @@ pub struct Columns {
 }
 
 const CATIONS: [(&str, &str); 8] = [
-    ("Ca++", "Ca"),
-    ("Mg++", "Mg"),
+    ("Ca^2+", "Ca"),
+    ("Mg^2+", "Mg"),
     ("Na+", "Na"),
     ("K+", "K"),
     ("NH4+", "NH4"),
-    ("Sr++", "Sr"),
-    ("Fe++", "Fe"),
-    ("Mn++", "Mn"),
+    ("Sr^2+", "Sr"),
+    ("Fe^2+", "Fe"),
+    ("Mn^2+", "Mn"),
 ];
 const ANIONS: [(&str, &str); 6] =
-    [("SO4--", "SO4"), ("Cl-", "Cl"), ("NO3-", "NO3"), ("F-", "F"), ("Br-", "Br"), ("HS-", "HS")];
+    [("SO4^2-", "SO4"), ("Cl-", "Cl"), ("NO3-", "NO3"), ("F-", "F"), ("Br-", "Br"), ("HS-", "HS")];
 
 /// Equivalents by constituent, complexes counted with the ion that they hold; alkalinity as
 /// HCO3 + CO3. Layers of nothing are left out.

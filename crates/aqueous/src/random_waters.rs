@@ -30,9 +30,9 @@ pub struct RandomWater {
 /// Range of log10 of the total, mol/kg.
 fn range(name: &str) -> (f64, f64) {
     match name {
-        "Ca++" | "Mg++" | "Na+" | "K+" | "Cl-" | "SO4--" | "CO3--" => (-7.0, -1.0),
+        "Ca^2+" | "Mg^2+" | "Na+" | "K+" | "Cl-" | "SO4^2-" | "CO3^2-" => (-7.0, -1.0),
         "H4SiO4" | "NO3-" | "HS-" | "B(OH)3" | "F-" | "NH4+" => (-8.0, -2.3),
-        "PO4---" | "Sr++" | "Ba++" | "Fe++" | "Mn++" | "Al+++" | "Br-" | "Li+" => (-12.0, -3.0),
+        "PO4^3-" | "Sr^2+" | "Ba^2+" | "Fe^2+" | "Mn^2+" | "Al^3+" | "Br-" | "Li+" => (-12.0, -3.0),
         _ => (-20.0, -4.0),
     }
 }
@@ -92,7 +92,7 @@ pub fn solve(trial: &RandomWater) -> Result<Solution, Error> {
         eq.balance[PROTON] = Balance::Charge(sum(system.charges()));
         return eq.solve();
     }
-    let carbon = network.component("CO3--").and_then(|c| system.position(c));
+    let carbon = network.component("CO3^2-").and_then(|c| system.position(c));
     if let (true, Some(at)) = (trial.alkalinity, carbon) {
         eq.balance[at] = Balance::Alkalinity(sum(system.alkalinities()));
         return eq.solve();

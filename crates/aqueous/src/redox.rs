@@ -15,7 +15,7 @@ use core::f64::consts::LN_10;
 /// One couple.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Couple {
-    /// `SO4--/HS-`.
+    /// `SO4^2-/HS-`.
     pub name: String,
     /// Electron activity, −log10.
     pub pe: f64,
@@ -72,7 +72,7 @@ pub fn couples_named(names: &[String]) -> Result<Vec<usize>, Error> {
     names
         .iter()
         .map(|n| {
-            net.couples.iter().position(|c| c.name == *n).ok_or_else(|| Error::Unclear {
+            net.couples.iter().position(|c| c.name == quantity::formula::spelled(n)).ok_or_else(|| Error::Unclear {
                 quantity: "redox couple".into(),
                 found: n.as_str().into(),
                 expected: format!(

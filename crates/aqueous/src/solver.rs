@@ -619,7 +619,7 @@ impl Equations<'_> {
                     ionic += 0.5 * c * c * t.max(0.0);
                     log(t.max(1e-9)).min(0.0)
                 }
-                // HCO3− = alkalinity; CO3-- follows near pK2 10.33 (Plummer & Busenberg 1982).
+                // HCO3− = alkalinity; CO3^2- follows near pK2 10.33 (Plummer & Busenberg 1982).
                 Balance::Alkalinity(t) => {
                     ionic += 0.5 * t.abs();
                     log(t.abs().max(1e-9)) - (10.33 + ln_h / LN_10).max(0.0) * LN_10

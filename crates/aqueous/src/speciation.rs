@@ -277,7 +277,7 @@ pub fn composition(r: &Request, i: &Interpreted) -> Result<Composition, Error> {
             expected: "Eh_mV for the couples that are to be closed".into(),
         });
     }
-    let carbon = network().component("CO3--");
+    let carbon = network().component("CO3^2-");
     let gas = r.hold.iter().any(|h| h.name.trim_end_matches("(g)") == "CO2");
     let dic = i.entries.iter().any(|e| Some(e.component) == carbon && e.molality > 0.0);
     // With pH open, measured inorganic carbon decides and alkalinity is only compared with it.
@@ -459,7 +459,7 @@ fn own_row(e: &Entity) -> &'static Constant {
 
 fn equations<'a>(e: &'a Equilibrium, c: &Composition, ln_k: &'a [f64]) -> Equations<'a> {
     let net = network();
-    let carbon = net.component("CO3--");
+    let carbon = net.component("CO3^2-");
     let balance = e
         .system
         .components

@@ -366,7 +366,7 @@ pub fn first_order(
             parts.push((named(net.components[*c].label.as_str()), square(g.by_total[at] * u / LN_10)));
         }
     }
-    if let Some(at) = net.component("CO3--").and_then(|c| e.system.position(c)) {
+    if let Some(at) = net.component("CO3^2-").and_then(|c| e.system.position(c)) {
         parts.push((ALKALINITY.clone(), square(g.by_total[at] * u.u_alkalinity / LN_10)));
     }
     // d(log10 IAP)/d(pH) is −d(ln IAP)/d(ln a(H+)), the same size.

@@ -26,26 +26,26 @@ fn check(name: &str, value: f64, unit: &str, component: &str, want_mmol_kg: f64)
 fn units_and_bases() {
     // Water at 25 °C weighs 0.99705 kg/L (Kell 1975), so 1 mmol/L is 1.00296 mmol/kg.
     let per_kg = 1.0 / 0.99705;
-    check("Ca", 40.078, "mg/L", "Ca++", per_kg);
-    check("calcium", 40078.0, "ug/L", "Ca++", per_kg);
-    check("Ca", 2.0, "meq/L", "Ca++", per_kg);
-    check("Ca", 1.0, "mmol/L", "Ca++", per_kg);
-    check("Ca", 1.0, "mmol/kg", "Ca++", 1.0);
-    check("Ca", 40.078, "mg/kg", "Ca++", 1.0);
-    check("Ca", 100.086, "mg/L as CaCO3", "Ca++", per_kg);
-    check("Pb", 207.2, "ng/L", "Pb++", 1e-6 * per_kg);
+    check("Ca", 40.078, "mg/L", "Ca^2+", per_kg);
+    check("calcium", 40078.0, "ug/L", "Ca^2+", per_kg);
+    check("Ca", 2.0, "meq/L", "Ca^2+", per_kg);
+    check("Ca", 1.0, "mmol/L", "Ca^2+", per_kg);
+    check("Ca", 1.0, "mmol/kg", "Ca^2+", 1.0);
+    check("Ca", 40.078, "mg/kg", "Ca^2+", 1.0);
+    check("Ca", 100.086, "mg/L as CaCO3", "Ca^2+", per_kg);
+    check("Pb", 207.2, "ng/L", "Pb^2+", 1e-6 * per_kg);
     check("nitrate", 14.007, "mg/L as N", "NO3-", per_kg);
     check("nitrate", 62.004, "mg/L as NO3", "NO3-", per_kg);
     check("nitrate", 1.0, "mmol/L", "NO3-", per_kg);
-    check("SO4", 96.056, "mg/L", "SO4--", per_kg);
-    check("sulfate", 32.06, "mg/L as S", "SO4--", per_kg);
+    check("SO4", 96.056, "mg/L", "SO4^2-", per_kg);
+    check("sulfate", 32.06, "mg/L as S", "SO4^2-", per_kg);
     check("S(-II)", 32.06, "mg/L", "HS-", per_kg);
     check("sulfide", 34.076, "mg/L as H2S", "HS-", per_kg);
     check("silica", 60.083, "mg/L as SiO2", "H4SiO4", per_kg);
     check("Si", 28.085, "mg/L", "H4SiO4", per_kg);
     check("B", 10.81, "mg/L", "B(OH)3", per_kg);
-    check("P", 30.974, "mg/L", "PO4---", per_kg);
-    check("DIC", 12.011, "mg/L", "CO3--", per_kg);
+    check("P", 30.974, "mg/L", "PO4^3-", per_kg);
+    check("DIC", 12.011, "mg/L", "CO3^2-", per_kg);
 }
 
 #[test]
@@ -113,16 +113,16 @@ fn two_forms_of_one_element() {
     a.analytes[0].fraction = Some(Fraction::Unfiltered);
     a.analytes[1].fraction = Some(Fraction::FilteredUm(0.45));
     let i = interpret(&a).unwrap();
-    assert!((i.molality("Ca++") * 40.078 * 0.99705 - 10e-3).abs() < 1e-5);
+    assert!((i.molality("Ca^2+") * 40.078 * 0.99705 - 10e-3).abs() < 1e-5);
 }
 
 #[test]
 fn a_total_fills_the_form_that_was_not_measured() {
     let iron = |total: f64| analysis(vec![analyte("Fe", total, "ug/L"), analyte("Fe(II)", 60.0, "ug/L")]);
     let i = interpret(&iron(100.0)).unwrap();
-    assert!((i.molality("Fe+++") / i.molality("Fe++") - 40.0 / 60.0).abs() < 1e-9);
+    assert!((i.molality("Fe^3+") / i.molality("Fe^2+") - 40.0 / 60.0).abs() < 1e-9);
     // Within both uncertainties there is nothing left to give away.
-    assert!(interpret(&iron(61.0)).unwrap().molality("Fe+++").abs() < 1e-300);
+    assert!(interpret(&iron(61.0)).unwrap().molality("Fe^3+").abs() < 1e-300);
     refused(&iron(30.0), &["Fe", "in its forms"]);
 }
 
@@ -189,17 +189,17 @@ fn elements_whose_valence_sulfide_decides() {
         assert!(i.entries.iter().all(|e| e.name != name), "{name}");
     }
     for (name, sulfide, component) in [
-        ("Cu", false, "Cu++"),
+        ("Cu", false, "Cu^2+"),
         ("Sb", false, "Sb(OH)6-"),
         ("V", false, "H2VO4-"),
-        ("Cr", true, "Cr+++"),
-        ("Mo", true, "MoO4--"),
+        ("Cr", true, "Cr^3+"),
+        ("Mo", true, "MoO4^2-"),
     ] {
         let i = beside(name, sulfide);
         assert!(i.refused.is_empty() && i.molality(component) > 0.0, "{name}");
     }
     // A stated valence stands.
-    assert!(beside("Cu(II)", true).molality("Cu++") > 0.0 && beside("Cr(VI)", false).molality("CrO4--") > 0.0);
+    assert!(beside("Cu(II)", true).molality("Cu^2+") > 0.0 && beside("Cr(VI)", false).molality("CrO4^2-") > 0.0);
 }
 
 /// The note of the table of components and what is said of an analysis are the same.

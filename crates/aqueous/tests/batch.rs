@@ -30,8 +30,8 @@ fn fill(system: &System, alkalinity: bool, k: usize, w: &mut Water) {
     w.ln_k = system.ln_k(&network::row_values(t_c));
     for (at, c) in system.components.iter().enumerate() {
         let top = match net.components[*c].name.as_str() {
-            "Ca++" | "Na+" | "Cl-" | "CO3--" => -1.7,
-            "Mg++" | "K+" | "SO4--" | "H4SiO4" => -2.3,
+            "Ca^2+" | "Na+" | "Cl-" | "CO3^2-" => -1.7,
+            "Mg^2+" | "K+" | "SO4^2-" | "H4SiO4" => -2.3,
             "F-" | "B(OH)3" | "HS-" | "NO3-" => -4.0,
             _ => -6.0,
         };
@@ -43,12 +43,12 @@ fn fill(system: &System, alkalinity: bool, k: usize, w: &mut Water) {
 fn check(alkalinity: bool) {
     let net = network();
     let names = [
-        "Ca++", "Mg++", "Na+", "K+", "Cl-", "SO4--", "CO3--", "H4SiO4", "F-", "B(OH)3", "HS-", "NO3-", "Fe++", "Mn++",
-        "Al+++", "Pb++", "Cd++", "Zn++", "Ni++", "UO2++",
+        "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "B(OH)3", "HS-", "NO3-", "Fe^2+",
+        "Mn^2+", "Al^3+", "Pb^2+", "Cd^2+", "Zn^2+", "Ni^2+", "UO2^2+",
     ];
     let present: Vec<usize> = names.iter().map(|n| net.component(n).unwrap()).collect();
     let system = System::new(net, &present, &Choices::default());
-    let carbon = system.position(net.component("CO3--").unwrap()).unwrap();
+    let carbon = system.position(net.component("CO3^2-").unwrap()).unwrap();
     let batch = Batch::new(&system, alkalinity.then_some(carbon));
     // 203 is no multiple of eight: the last block is part empty.
     let answers = batch.solve(203, |k, w| fill(&system, alkalinity, k, w));
@@ -90,7 +90,7 @@ fn with_alkalinity_too() {
 fn the_same_bytes_on_one_thread_and_on_many() {
     let net = network();
     let present: Vec<usize> =
-        ["Ca++", "Na+", "Cl-", "CO3--", "Pb++"].iter().map(|n| net.component(n).unwrap()).collect();
+        ["Ca^2+", "Na+", "Cl-", "CO3^2-", "Pb^2+"].iter().map(|n| net.component(n).unwrap()).collect();
     let system = System::new(net, &present, &Choices::default());
     let batch = Batch::new(&system, None);
     let run = |threads: usize| {

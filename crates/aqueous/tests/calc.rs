@@ -118,7 +118,7 @@ fn what_stands_beside_the_species() {
             .find(|c| c["element"] == element)
             .unwrap_or_else(|| panic!("{element}"))
     };
-    assert_eq!((carrier("Ca")["species"].as_str(), carrier("Ca")["answer"].as_str()), (Some("Ca++"), Some("told")));
+    assert_eq!((carrier("Ca")["species"].as_str(), carrier("Ca")["answer"].as_str()), (Some("Ca^2+"), Some("told")));
     // Lead beside sulfide: a bisulfide complex or, without those, a carbonate.
     assert_eq!(carrier("Pb")["answer"], "cannot be told");
     // With phases held no rival is asked.
@@ -207,10 +207,15 @@ fn ph_from_charge_and_held_phases() {
 #[test]
 fn coupled_and_apart_are_two_answers() {
     let mut v = example("speciation");
-    v["couple"] = json!(["SO4--/HS-"]);
+    v["couple"] = json!(["SO4^2-/HS-"]);
     let closed = run("speciation", &v).unwrap();
     let eh = |v: &Value| {
-        v["redox"].as_array().unwrap().iter().find(|c| c["couple"] == "SO4--/HS-").map(|c| c["Eh_mV"].as_f64().unwrap())
+        v["redox"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|c| c["couple"] == "SO4^2-/HS-")
+            .map(|c| c["Eh_mV"].as_f64().unwrap())
     };
     // Closed at the measured Eh: the couple is no longer a measurement of its own; sulfur is
     // shared out by the half reaction instead.
@@ -225,7 +230,7 @@ fn coupled_and_apart_are_two_answers() {
     };
     let apart = run("speciation", &example("speciation")).unwrap();
     assert!(eh(&apart).is_some());
-    let ratio = |v: &Value| libm::log10(share(v, "HS-") / share(v, "SO4--"));
+    let ratio = |v: &Value| libm::log10(share(v, "HS-") / share(v, "SO4^2-"));
     // Eh = -180 mV lies above the couple's own Eh, so closing it oxidises sulfide: 8 electrons at
     // 56 mV a decade.
     let expected = (eh(&apart).unwrap() + 180.0) / 56.0 * 8.0;

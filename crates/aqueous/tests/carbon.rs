@@ -49,7 +49,7 @@ fn bicarbonate_and_carbonate_make_an_alkalinity() {
                 amount: Amount::measured(244.07, 0.0, Unit::known("mg/L")),
                 fraction: None,
             },
-            Analyte { name: "CO3--".into(), amount: Amount::below(6.0, Unit::known("mg/L")), fraction: None },
+            Analyte { name: "CO3^2-".into(), amount: Amount::below(6.0, Unit::known("mg/L")), fraction: None },
         ],
         ..analysis(Some(7.5), &[])
     };

@@ -27,7 +27,7 @@ fn components_and_species_stand_where_they_should() {
         assert_eq!(net.species[i].terms, vec![(i, 1.0)], "{}", c.name);
     }
     let co2 = &net.species[net.species_named("CO2(aq)").unwrap()];
-    let carbon = net.component("CO3--").unwrap();
+    let carbon = net.component("CO3^2-").unwrap();
     assert_eq!(co2.terms, vec![(0, 2.0), (carbon, 1.0)]);
     // Only H+ and e- may be taken away: the mole balances stay sums of positive terms.
     for s in &net.species {
@@ -35,8 +35,8 @@ fn components_and_species_stand_where_they_should() {
             assert!(*n > 0.0 || *c <= ELECTRON, "{} holds {n} of {}", s.name, net.components[*c].name);
         }
     }
-    // No S-- species: the second dissociation lies beyond pK 17.
-    assert!(net.species_named("S--").is_none());
+    // No S^2- species: the second dissociation lies beyond pK 17.
+    assert!(net.species_named("S^2-").is_none());
 }
 
 #[test]
@@ -44,19 +44,19 @@ fn solids_dissolve_to_what_their_formula_holds() {
     let net = network();
     let get = |n: &str| net.solids.iter().find(|s| s.name == n).unwrap();
     let c = |n: &str| net.component(n).unwrap();
-    let (pb, hs) = (c("Pb++"), c("HS-"));
+    let (pb, hs) = (c("Pb^2+"), c("HS-"));
     let galena = get("galena");
     assert_eq!((galena.count(pb), galena.count(hs), galena.count(0)), (1.0, 1.0, -1.0));
     // PbCO3 is a solid and a dissolved species of one spelling.
     assert_eq!(
         get("cerussite").terms,
-        vec![(c("CO3--"), 1.0), (pb, 1.0)]
+        vec![(c("CO3^2-"), 1.0), (pb, 1.0)]
             .into_iter()
             .collect::<std::collections::BTreeMap<_, _>>()
             .into_iter()
             .collect::<Vec<_>>()
     );
-    // ZnCO3 + 2 H+ = Zn++ + CO2(g) + H2O is the same as ZnCO3 = Zn++ + CO3--: 7.25 less 18.15 by these carbonate
+    // ZnCO3 + 2 H+ = Zn^2+ + CO2(g) + H2O is the same as ZnCO3 = Zn^2+ + CO3^2-: 7.25 less 18.15 by these carbonate
     // constants (1.468 + 6.352 + 10.329), by hand.
     let zn = get("smithsonite");
     let k = zn.log_k(&aqueous::network::row_values(25.0));
@@ -66,7 +66,7 @@ fn solids_dissolve_to_what_their_formula_holds() {
 #[test]
 fn half_reactions_are_written_with_electrons() {
     let net = network();
-    for (name, electrons) in [("As(V)/As(III)", 2.0), ("O2(aq)/H2O", 4.0), ("SO4--/HS-", 8.0), ("NO3-/NH4+", 8.0)] {
+    for (name, electrons) in [("As(V)/As(III)", 2.0), ("O2(aq)/H2O", 4.0), ("SO4^2-/HS-", 8.0), ("NO3-/NH4+", 8.0)] {
         let c = net.couples.iter().find(|c| c.name == name).unwrap();
         assert!((c.count(ELECTRON) + electrons).abs() < 1e-12, "{name}");
     }

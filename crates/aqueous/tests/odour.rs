@@ -6,7 +6,7 @@ use aqueous::odour::{HouseAir, Reach, SulfideUncertainty, WellHouse, house_air, 
 use aqueous::solver::Choices;
 
 fn water(t_c: f64, ph: f64, sulfide: f64) -> Equilibrium {
-    let totals = [("Ca++", 1.2e-3), ("CO3--", 3e-3), ("HS-", sulfide)];
+    let totals = [("Ca^2+", 1.2e-3), ("CO3^2-", 3e-3), ("HS-", sulfide)];
     speciate(&Composition {
         temperature_c: t_c,
         ph: Ph::Given(ph),

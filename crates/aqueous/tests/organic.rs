@@ -50,17 +50,17 @@ fn the_sentence_names_the_metals_that_are_there() {
 #[test]
 fn each_metal_has_its_word() {
     for (component, sulfide, want) in [
-        ("Cu++", 0.0, Some(Binding::Most)),
-        ("Al+++", 0.0, Some(Binding::Most)),
-        ("Zn++", 0.0, Some(Binding::UnknownPart)),
-        ("Cd++", 0.0, Some(Binding::UnknownPart)),
+        ("Cu^2+", 0.0, Some(Binding::Most)),
+        ("Al^3+", 0.0, Some(Binding::Most)),
+        ("Zn^2+", 0.0, Some(Binding::UnknownPart)),
+        ("Cd^2+", 0.0, Some(Binding::UnknownPart)),
         // Wang & Tessier 1999 (abstract seen): from 1 µmol/L of sulfide on it goes before humics.
-        ("Cd++", 2e-6, Some(Binding::UnderSulfide)),
-        ("Ni++", 0.0, Some(Binding::UpToAFifth)),
-        ("UO2++", 0.0, Some(Binding::Small)),
+        ("Cd^2+", 2e-6, Some(Binding::UnderSulfide)),
+        ("Ni^2+", 0.0, Some(Binding::UpToAFifth)),
+        ("UO2^2+", 0.0, Some(Binding::Small)),
         ("H3AsO3", 0.0, Some(Binding::None)),
         // Nobody looked.
-        ("MoO4--", 0.0, None),
+        ("MoO4^2-", 0.0, None),
     ] {
         assert_eq!(Binding::of(component, sulfide), want, "{component}");
     }

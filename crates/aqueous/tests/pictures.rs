@@ -19,14 +19,14 @@ fn water(totals: &[(&str, f64)]) -> Equilibrium {
 
 fn usual() -> Equilibrium {
     water(&[
-        ("Ca++", 1e-3),
-        ("Mg++", 5e-4),
+        ("Ca^2+", 1e-3),
+        ("Mg^2+", 5e-4),
         ("Na+", 8e-4),
         ("K+", 2e-4),
         ("Cl-", 5e-4),
-        ("SO4--", 5e-4),
-        ("CO3--", 2.7e-3),
-        ("Pb++", 1e-11),
+        ("SO4^2-", 5e-4),
+        ("CO3^2-", 2.7e-3),
+        ("Pb^2+", 1e-11),
     ])
 }
 
@@ -34,7 +34,7 @@ fn usual() -> Equilibrium {
 fn corners_of_a_piper_diagram() {
     // Pure calcium sulfate: the cation point at the left corner, the anion point at the top; the
     // diamond's point at its top: half-way between the triangles, √3 (1 + gap/2) high.
-    let p = piper(&columns(&water(&[("Ca++", 1e-3), ("SO4--", 1e-3)]))).unwrap();
+    let p = piper(&columns(&water(&[("Ca^2+", 1e-3), ("SO4^2-", 1e-3)]))).unwrap();
     let root3 = 3f64.sqrt();
     assert!(p.cation.0.abs() < 1e-4 && p.cation.1.abs() < 1e-12);
     assert!((p.anion.1 - root3 / 2.0).abs() < 1e-3 && (p.anion.0 - 1.7).abs() < 1e-3);
@@ -64,7 +64,7 @@ fn stiff_and_columns_hold_the_equivalents() {
 fn shares_against_ph_add_up_and_cross_where_they_should() {
     let e = usual();
     let net = network();
-    let d = against_ph(&e, net.component("CO3--").unwrap(), (4.0, 11.0), 29).unwrap();
+    let d = against_ph(&e, net.component("CO3^2-").unwrap(), (4.0, 11.0), 29).unwrap();
     for k in 0..d.ph.len() {
         let sum: f64 = d.shares.iter().map(|(_, s)| s[k]).sum();
         assert!((sum - 1.0).abs() < 1e-11);
@@ -76,7 +76,7 @@ fn shares_against_ph_add_up_and_cross_where_they_should() {
     // pK1 at 10 °C is 6.46 (Plummer & Busenberg 1982), 0.03 lower at this ionic strength.
     assert!(share("CO2(aq)", 6.0) > share("HCO3-", 6.0) && share("CO2(aq)", 6.75) < share("HCO3-", 6.75));
     assert!((d.here - 7.4).abs() < 1e-9);
-    let lead = against_ph(&e, net.component("Pb++").unwrap(), (5.0, 10.0), 11).unwrap();
+    let lead = against_ph(&e, net.component("Pb^2+").unwrap(), (5.0, 10.0), 11).unwrap();
     assert!(lead.shares.iter().any(|(n, _)| n == "PbCO3(aq)"));
-    assert!(against_ph(&e, net.component("Zn++").unwrap(), (5.0, 10.0), 11).is_err());
+    assert!(against_ph(&e, net.component("Zn^2+").unwrap(), (5.0, 10.0), 11).is_err());
 }

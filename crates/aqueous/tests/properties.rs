@@ -22,15 +22,15 @@ fn hard(t: f64) -> Equilibrium {
         t,
         7.3,
         &[
-            ("Ca++", 2.4e-3),
-            ("Mg++", 8e-4),
+            ("Ca^2+", 2.4e-3),
+            ("Mg^2+", 8e-4),
             ("Na+", 1e-3),
             ("K+", 6e-5),
             ("Cl-", 7e-4),
-            ("SO4--", 4e-4),
-            ("CO3--", 6.4e-3),
+            ("SO4^2-", 4e-4),
+            ("CO3^2-", 6.4e-3),
             ("H4SiO4", 3e-4),
-            ("Fe++", 3e-6),
+            ("Fe^2+", 3e-6),
         ],
     )
 }
@@ -40,12 +40,12 @@ fn soft(t: f64) -> Equilibrium {
         t,
         6.1,
         &[
-            ("Ca++", 1.2e-4),
-            ("Mg++", 6e-5),
+            ("Ca^2+", 1.2e-4),
+            ("Mg^2+", 6e-5),
             ("Na+", 3e-4),
             ("Cl-", 2.5e-4),
-            ("SO4--", 8e-5),
-            ("CO3--", 6e-4),
+            ("SO4^2-", 8e-5),
+            ("CO3^2-", 6e-4),
             ("HS-", 1e-6),
         ],
     )
@@ -85,8 +85,8 @@ proptest! {
     fn mass_and_charge_are_conserved(t in 1.0f64..39.0, co2 in -4.0f64..-1.0) {
         let a = hard(10.0);
         let b = a.at_temperature(t).unwrap().equilibrate(&[Hold::plenty("CO2", co2), Hold::plenty("calcite", 0.0)]).unwrap();
-        let ca = network().component("Ca++").unwrap();
-        let c = network().component("CO3--").unwrap();
+        let ca = network().component("Ca^2+").unwrap();
+        let c = network().component("CO3^2-").unwrap();
         let (gas, solid) = (b.transfers[0].1, b.transfers[1].1);
         prop_assert!((b.total(ca) - a.total(ca) - solid).abs() < 1e-14);
         prop_assert!((b.total(c) - a.total(c) - solid - gas).abs() < 1e-13);

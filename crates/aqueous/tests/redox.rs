@@ -29,14 +29,14 @@ fn couples_stand_where_handbooks_put_them() {
     };
     near(eh(7.0, &[("O2", 1.26e-3)], "O2(aq)/H2O"), 13.75);
     // HS− is half of total sulfide at pH 7 (pK1 6.98).
-    near(eh(7.0, &[("SO4--", 1e-6), ("HS-", 2e-6)], "SO4--/HS-"), -3.66);
+    near(eh(7.0, &[("SO4^2-", 1e-6), ("HS-", 2e-6)], "SO4^2-/HS-"), -3.66);
     near(eh(7.0, &[("NO3-", 1e-6), ("NH4+", 1e-6)], "NO3-/NH4+"), 6.15);
 }
 
 #[test]
 fn the_couples_of_one_cold_water_disagree() {
-    let totals = [("O2", 3e-6), ("SO4--", 2e-4), ("HS-", 1e-5), ("NO3-", 1e-5), ("NH4+", 1e-5)];
+    let totals = [("O2", 3e-6), ("SO4^2-", 2e-4), ("HS-", 1e-5), ("NO3-", 1e-5), ("NH4+", 1e-5)];
     let top = eh(7.5, &totals, "O2(aq)/H2O");
-    let low = eh(7.5, &totals, "SO4--/HS-");
+    let low = eh(7.5, &totals, "SO4^2-/HS-");
     assert!(top - low > 800.0, "{top} {low}");
 }

@@ -59,11 +59,11 @@ fn traces_beside_salt_from_ph_2_to_12() {
         &[
             ("Na+", 1e-2),
             ("Cl-", 1e-2),
-            ("CO3--", 4e-3),
-            ("Pb++", 1e-20),
-            ("UO2++", 1e-20),
+            ("CO3^2-", 4e-3),
+            ("Pb^2+", 1e-20),
+            ("UO2^2+", 1e-20),
             ("HS-", 1e-20),
-            ("Al+++", 1e-6),
+            ("Al^3+", 1e-6),
             ("F-", 1e-5),
         ],
     );
@@ -87,11 +87,11 @@ fn charge_and_ph_are_two_ways_to_one_water() {
     let c = case(
         15.0,
         &[
-            ("Ca++", 2e-3),
+            ("Ca^2+", 2e-3),
             ("Na+", 1e-3),
-            ("CO3--", 4e-3),
-            ("SO4--", 3e-4),
-            ("PO4---", 1e-5),
+            ("CO3^2-", 4e-3),
+            ("SO4^2-", 3e-4),
+            ("PO4^3-", 1e-5),
             ("NH4+", 2e-5),
             ("HS-", 3e-5),
             ("B(OH)3", 1e-4),
@@ -109,7 +109,7 @@ fn charge_and_ph_are_two_ways_to_one_water() {
         let alkalinity: f64 = c.system.alkalinities().iter().zip(&a.molality).map(|(z, m)| z * m).sum();
         if ph > 4.9 {
             let mut eq = c.equations(ph);
-            let at = c.system.position(network().component("CO3--").unwrap()).unwrap();
+            let at = c.system.position(network().component("CO3^2-").unwrap()).unwrap();
             eq.balance[at] = Balance::Alkalinity(alkalinity);
             let b = eq.solve().unwrap();
             assert!((b.x[at] - a.x[at]).abs() < 1e-8, "carbonate from alkalinity at pH {ph}");

@@ -11,16 +11,16 @@ use std::sync::Arc;
 
 fn composition() -> Composition {
     let totals = [
-        ("Ca++", 2e-3),
+        ("Ca^2+", 2e-3),
         ("Na+", 9e-4),
-        ("Mg++", 6e-4),
+        ("Mg^2+", 6e-4),
         ("Cl-", 7e-4),
-        ("SO4--", 4e-4),
+        ("SO4^2-", 4e-4),
         ("HS-", 2e-5),
-        ("Fe++", 3e-6),
-        ("Al+++", 2e-7),
+        ("Fe^2+", 3e-6),
+        ("Al^3+", 2e-7),
         ("F-", 2e-5),
-        ("Pb++", 5e-12),
+        ("Pb^2+", 5e-12),
     ];
     Composition {
         temperature_c: 12.0,
@@ -38,7 +38,7 @@ fn derivatives_are_those_of_differences() {
     let c = composition();
     let e = speciate(&c).unwrap();
     let ln_k = e.system.ln_k(&e.constants.rows);
-    let carbon = e.system.position(network().component("CO3--").unwrap()).unwrap();
+    let carbon = e.system.position(network().component("CO3^2-").unwrap()).unwrap();
     let balance: Vec<Balance> = (0..e.system.width())
         .map(|at| match at {
             0 => Balance::FixedLnActivity(-7.4 * LN_10),
@@ -110,7 +110,7 @@ fn every_row_has_doubt_and_rivals_are_in_its_form() {
     let d = rows(25.0);
     let table = aqueous::constants::table();
     let of = |name: &str| &d[table.iter().position(|c| c.name == name && c.is_default()).unwrap()];
-    // FeS as precipitated, written with HS− (−3.915, Ball & Nordstrom 1991, from memory), is
+    // FeS as precipitated, written with HS− (−3.915, a compilation, from memory), is
     // −3.915 + 6.98 = 3.065 in the form of the default row, written with H2S.
     let fes = of("mackinawite");
     assert!(fes.alternatives.iter().any(|r| (r - 3.065).abs() < 0.002), "{:?}", fes.alternatives);

@@ -42,7 +42,7 @@ fn phosphate_buffer_of_the_ph_scale() {
         (30.0, 6.853),
         (40.0, 6.838),
     ] {
-        let w = water(t, &[("K+", 0.025), ("Na+", 0.05), ("PO4---", 0.05)], Ph::FromCharge);
+        let w = water(t, &[("K+", 0.025), ("Na+", 0.05), ("PO4^3-", 0.05)], Ph::FromCharge);
         near(&format!("buffer at {t} °C"), w.ph(), ph, 0.02);
     }
 }
@@ -52,7 +52,7 @@ fn calcite_and_carbon_dioxide() {
     let open = pure(25.0).equilibrate(&[Hold::plenty("CO2", -3.5), Hold::plenty("calcite", 0.0)]).unwrap();
     // Textbooks (Stumm & Morgan; from memory): pH 8.3 and 0.4 to 0.5 mmol/kg.
     near("pH of calcite under air", open.ph(), 8.3, 0.05);
-    let ca = network().component("Ca++").unwrap();
+    let ca = network().component("Ca^2+").unwrap();
     near("Ca of calcite under air, mmol/kg", open.total(ca) * 1e3, 0.45, 0.05);
     // Textbooks (from memory): pH 9.9, 0.12 mmol/L; both are given to two figures.
     let closed = pure(25.0).equilibrate(&[Hold::plenty("calcite", 0.0)]).unwrap();
@@ -65,7 +65,7 @@ fn calcite_and_carbon_dioxide() {
 
 #[test]
 fn gypsum_in_pure_water() {
-    let ca = network().component("Ca++").unwrap();
+    let ca = network().component("Ca^2+").unwrap();
     let dissolved = |t: f64| pure(t).equilibrate(&[Hold::plenty("gypsum", 0.0)]).unwrap().total(ca) * 1e3;
     // Handbook solubility 15.3 mmol/kg at 25 °C (from memory), within 5 % as the activity model
     // at 0.05 mol/kg allows.

@@ -38,6 +38,6 @@ fn other_salts() {
     // where the mean charge of the counter-ion stands in for the full theory, 2 %.
     let nacl = salt(25.0, &[("Na+", 0.01003), ("Cl-", 0.01003)]);
     assert!((nacl / 1184.5 - 1.0).abs() < 0.01, "{nacl:.1}");
-    let cacl2 = salt(25.0, &[("Ca++", 0.005015), ("Cl-", 0.01003)]);
+    let cacl2 = salt(25.0, &[("Ca^2+", 0.005015), ("Cl-", 0.01003)]);
     assert!((cacl2 / 1203.6 - 1.0).abs() < 0.02, "{cacl2:.1}");
 }

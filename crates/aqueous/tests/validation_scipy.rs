@@ -14,8 +14,8 @@ use core::f64::consts::LN_10;
 fn scipy_finds_the_same_waters() {
     let net = network();
     let names = [
-        "Ca++", "Mg++", "Na+", "K+", "Cl-", "SO4--", "CO3--", "H4SiO4", "F-", "HS-", "PO4---", "Sr++", "Ba++", "Fe++",
-        "Mn++", "Al+++", "Pb++", "Zn++", "Fe+++", "NO3-",
+        "Ca^2+", "Mg^2+", "Na+", "K+", "Cl-", "SO4^2-", "CO3^2-", "H4SiO4", "F-", "HS-", "PO4^3-", "Sr^2+", "Ba^2+",
+        "Fe^2+", "Mn^2+", "Al^3+", "Pb^2+", "Zn^2+", "Fe^3+", "NO3-",
     ];
     let present: Vec<usize> = names.iter().map(|n| net.component(n).unwrap()).collect();
     let system = System::new(net, &present, &Choices::default());

@@ -5,6 +5,8 @@
 //! is reported as "below". So this judges the inference, not whether aquifers are like the models. Not covered: flow that
 //! changed, tracers disturbed unnoticed, histories of another place, u that is stated too small.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{SAMPLED, sample, tables};
 use crate::age_fit::water;
 use aquifer::age::fit::{Fit, Observation, Side, fit};

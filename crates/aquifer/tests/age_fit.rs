@@ -1,5 +1,7 @@
 //! The joint fit against direct convolution and a posterior integrated on a grid beside it; tests, verdicts, refusals.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{SAMPLED, measured, observed, sample, setting, tables, tritium};
 use aquifer::Reason;
 use aquifer::age::fit::{Observation, Side, Tested, fit};

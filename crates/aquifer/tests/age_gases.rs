@@ -1,10 +1,13 @@
 //! Gases: solubilities, SF6 with excess air, which CFC may speak.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{SAMPLED, gas, recharge, turning};
 use aquifer::age::constants::number;
+use aquifer::age::gases::Found::{Detected, NotDetected, NotMeasured};
+use aquifer::age::gases::Use::{Age, NotOlderThan, Refused};
 use aquifer::age::gases::{
-    Found, Redox, Use, admitted, dissolved_per_ppt, mixing_ratio, pressure_atm, solubility, vapour_atm, within_air,
-    years_of,
+    Found, Redox, admitted, dissolved_per_ppt, mixing_ratio, pressure_atm, solubility, vapour_atm, within_air, years_of,
 };
 use aquifer::age::{Recharge, Tracer, WithU};
 
@@ -103,8 +106,6 @@ fn the_cfc_gate() {
         let r = Redox { oxygen_mg_l: oxygen, sulfide, methane };
         [Tracer::Cfc11, Tracer::Cfc12, Tracer::Cfc113].map(|t| admitted(t, &r).0)
     };
-    use Found::{Detected, NotDetected, NotMeasured};
-    use Use::{Age, NotOlderThan, Refused};
     // USGS guideline page; the limit on oxygen is our own.
     assert_eq!(gate(Some(8.0), NotDetected, NotDetected), [Age; 3]);
     let one_sided = [Refused, NotOlderThan, Refused];

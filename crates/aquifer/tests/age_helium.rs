@@ -1,5 +1,7 @@
 //! Tritium and helium-3: closed forms, mixtures, a water put together and taken apart, refusals.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::measured;
 use aquifer::age::constants::number;
 use aquifer::age::helium::{HeliumSample, age_of, helium_age};

@@ -1,5 +1,7 @@
 //! Bad input of ages is named with what to do: units, dates, bounds, histories; constants have sources.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{SAMPLED, gas, measured, tritium};
 use aquifer::age::constants::{all, number};
 use aquifer::age::tritium::{half_life_years, lambda};

@@ -1,5 +1,7 @@
 //! Weighting functions against their closed forms, and convolutions against scipy.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{SAMPLED, gas, tritium};
 use aquifer::age::tritium::lambda;
 use aquifer::age::{Model, Pieces, Tracer, convolve};

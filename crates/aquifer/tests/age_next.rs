@@ -1,5 +1,7 @@
 //! Which tracer next: gains by the sign they must have, prices, ties, refusals.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{observed, sample, tables};
 use aquifer::age::fit::fit;
 use aquifer::age::next::{Candidate, rank};

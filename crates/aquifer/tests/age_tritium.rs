@@ -1,5 +1,7 @@
 //! Tritium alone: thresholds, classes, all piston ages, what infiltrates.
 
+#![allow(clippy::float_cmp)] // exact values are meant where they are compared
+
 use crate::age_data::{SAMPLED, measured, tritium};
 use aquifer::age::tritium::{Alpha, Class, Month, alpha, classify, infiltrating, lambda, piston_ages};
 use aquifer::age::{History, Level, Measured, Model, Pieces, Tracer, convolve};

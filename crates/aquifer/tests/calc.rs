@@ -202,3 +202,35 @@ fn age_gates_gases_and_names_faults() {
     input["A0"] = Value::Null;
     refuse(&input, "A0, carbon-14 at recharge");
 }
+
+/// Every number of the example at extremes: answered or refused, nothing breaks off, nothing is "no number".
+#[test]
+fn age_with_absurd_numbers_is_answered_or_refused() {
+    fn places(v: &Value, place: &str, out: &mut Vec<String>) {
+        match v {
+            Value::Object(map) => map.iter().for_each(|(k, v)| places(v, &format!("{place}/{k}"), out)),
+            Value::Array(items) => {
+                items.iter().take(2).enumerate().for_each(|(i, v)| places(v, &format!("{place}/{i}"), out));
+            }
+            Value::Number(_) => out.push(place.into()),
+            _ => {}
+        }
+    }
+    let calculation = CALCULATIONS.iter().find(|c| c.name == "age").unwrap();
+    let mut example = example("age");
+    example["models"] = json!(["exponential", "piston-dead"]);
+    example["draws"] = json!(1000);
+    let mut all = vec![];
+    places(&example, "", &mut all);
+    assert!(all.len() > 40);
+    for place in all {
+        for x in [0.0, -1.0, 9e59, 2e-60, 1e15, 1e7] {
+            let mut input = example.clone();
+            *input.pointer_mut(&place).unwrap() = json!(x);
+            if let Ok(out) = calculation.answer(&input) {
+                let text = out.to_string();
+                assert!(!text.contains("NaN") && !text.contains("null"), "{place} = {x}: {text}");
+            }
+        }
+    }
+}

@@ -13,7 +13,7 @@ use crate::attribution::RunPair;
 use cleanliness::air::AirSample;
 use cleanliness::forecast::{About, Setting, Source, Stage, StageForecast, forecast, metal_in_air_ng_m3};
 use measurement::run::{Analyte, Role};
-use message::{Arg, Message, Name, path, verdict};
+use message::{Arg, Message, path, verdict};
 use quantity::Stage as PathStage;
 use record::error::Error;
 use record::model::{Bottle, SourceFact, WellSection};
@@ -205,7 +205,7 @@ type Known = Vec<Of>;
 
 /// Where a fact is from, as a person wrote it; none where nobody wrote anything.
 fn as_written(f: &SourceFact) -> Option<Arg> {
-    (!f.source.is_empty()).then(|| Name(f.source.clone()).into())
+    (!f.source.is_empty()).then(|| Message::from(path::AsWritten { words: f.source.as_str().into() }).into())
 }
 
 /// Sections of one material by one leach test fail together: their sum stands as one source.

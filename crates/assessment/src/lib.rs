@@ -33,3 +33,4 @@ pub mod verdict;
 pub mod verify;
 pub mod well_value;
 pub mod wells;
+pub mod witnesses;

@@ -2,7 +2,7 @@
 //!
 //! * intact;
 //! * kept and not yet derived, or derived by another engine: no damage, `work::recompute` heals it;
-//! * altered: a row or an event is not what was written, or a derived value does not come out although the same engine
+//! * altered: a row or an event is not what was written, the record is not what its [`witnesses`] know, or a derived value does not come out although the same engine
 //!   derived it and nothing came since, so that it was altered together with its chain.
 //!
 //! What would be derived is asked of the same functions that derive. Derivations and findings in other words alone are
@@ -19,6 +19,8 @@ use crate::put_back::PutBack;
 use crate::quality::Quality;
 use crate::reported_results;
 use crate::same_water::Waters;
+use crate::witnesses::{self, Asked, Witnesses};
+use message::Message;
 use record::by::{Watch, go_on};
 use record::error::Error;
 use record::store::{EventHash, Store, Verification};
@@ -79,13 +81,16 @@ pub struct Verified {
     pub reach: Reach,
     /// Runs that give no results as the record stands, and why. What was derived of them before is rejected.
     pub stuck: Vec<String>,
+    /// What signatures, anchors and moments say.
+    pub witnesses: Witnesses,
 }
 
 impl Verified {
     /// The answer.
     pub fn answer(&self) -> Answer {
         let values = self.derived.iter().any(|d| d.way == Way::Value);
-        if !self.rows.differences.is_empty() || (values && self.reach.is_current()) {
+        if !self.rows.differences.is_empty() || !self.witnesses.faults.is_empty() || (values && self.reach.is_current())
+        {
             Answer::Altered
         } else if self.derived.is_empty() && !self.by_another_engine() {
             Answer::Intact
@@ -102,15 +107,18 @@ impl Verified {
     pub fn in_words(&self) -> Vec<String> {
         let mut out: Vec<String> = self.rows.differences.iter().map(ToString::to_string).collect();
         let shown = if self.answer() == Answer::NotDerived { SHOWN } else { self.derived.len() };
+        out.extend(self.witnesses.faults.iter().map(Message::in_english));
         out.extend(self.derived.iter().take(shown).map(|d| d.sentence.clone()));
         if self.derived.len() > shown {
             out.push(format!("… and {} more", self.derived.len() - shown));
         }
         out.extend(self.stuck.iter().map(|s| format!("{s}: it gives no results as the record stands")));
         match self.answer() {
-            Answer::Altered if self.rows.differences.is_empty() => out.push(format!(
-                "engine {ENGINE} derived these and nothing came since: they were altered together with their chain"
-            )),
+            Answer::Altered if self.rows.differences.is_empty() && self.witnesses.faults.is_empty() => {
+                out.push(format!(
+                    "engine {ENGINE} derived these and nothing came since: they were altered together with their chain"
+                ))
+            }
             Answer::NotDerived => {
                 let behind = self.reach.in_words().unwrap_or_else(|| "the same in other words".into());
                 out.push(if self.reach.engine.is_some_and(|e| e > ENGINE) {
@@ -130,17 +138,18 @@ impl Verified {
 /// # Errors
 /// The store cannot be read. What differs is not an error but the answer.
 pub fn verify(store: &Store, noted: Option<EventHash>) -> Result<Verified, Error> {
-    verify_watched(store, noted, &|_| true)
+    verify_watched(store, &Asked { noted, ..Asked::default() }, &|_| true)
 }
 
-/// As [`verify`], watched.
+/// As [`verify`], with what is shown from outside and the moment, watched.
 ///
 /// # Errors
 /// As [`verify`]; [`Error::Stopped`].
-pub fn verify_watched(store: &Store, noted: Option<EventHash>, watch: Watch) -> Result<Verified, Error> {
+pub fn verify_watched(store: &Store, asked: &Asked, watch: Watch) -> Result<Verified, Error> {
     go_on(watch, "every stored value against its digest")?;
-    store.verify_then(noted, |rows| {
-        let mut out = Verified { rows, derived: vec![], reach: reach(store)?, stuck: vec![] };
+    store.verify_then(asked.noted, |rows| {
+        let witnesses = witnesses::look(store, asked, rows.differences.is_empty())?;
+        let mut out = Verified { rows, derived: vec![], reach: reach(store)?, stuck: vec![], witnesses };
         if out.rows.differences.is_empty() {
             match compare(store, watch, &mut out) {
                 // Evidence that nothing can be derived from is no damage.
@@ -160,7 +169,8 @@ pub fn verify_watched(store: &Store, noted: Option<EventHash>, watch: Watch) -> 
 /// The store cannot be read; evidence that nothing can be derived from.
 pub fn differences(store: &Store) -> Result<Vec<String>, Error> {
     let rows = Verification { head: None, events: 0, rows: 0, differences: vec![] };
-    let mut out = Verified { rows, derived: vec![], reach: reach(store)?, stuck: vec![] };
+    let mut out =
+        Verified { rows, derived: vec![], reach: reach(store)?, stuck: vec![], witnesses: Witnesses::default() };
     compare(store, &|_| true, &mut out)?;
     Ok(out.derived.into_iter().map(|d| d.sentence).collect())
 }

@@ -1,5 +1,9 @@
 //! The arguments, as the command-line contract lists them.
 
+mod proofs;
+
+pub use proofs::{Anchor, KeyFile, Keys, Sign, Verify};
+
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use field_sheet::LabelGrid;
 use std::path::PathBuf;
@@ -107,19 +111,12 @@ pub enum Command {
         #[command(flatten)]
         hand: Hand,
     },
-    /// Stand for a verdict with name and reason
-    Sign {
-        /// The programme
-        store: String,
-        /// Identity of the result
-        #[arg(allow_hyphen_values = true)]
-        result: String,
-        #[command(flatten)]
-        hand: Hand,
-        /// The reason, kept for good
-        #[arg(long)]
-        why: String,
-    },
+    /// Stand for a verdict with name and reason; with --key, sign it or the head of the record by your own key
+    Sign(Sign),
+    /// Keys of persons: whose signature is whose; add, retire, say that one was lost; write what a stranger needs
+    Keys(Keys),
+    /// The head of the record for others to keep (a line, a mail, a request for a time stamp), and what comes back
+    Anchor(Anchor),
     /// The programme's table of checks beside the one of this version; take rules of this version in
     Checks(Checks),
     /// Profiles of checks for laboratories, meters and counts: list, show, choose which judges what, edit
@@ -208,6 +205,12 @@ pub enum Command {
         /// Whom to ask, for the leaflet: name, place, telephone; without it the leaflet is a draft
         #[arg(long)]
         contact: Option<String>,
+        /// Put the open data package into the PDF of the full report, as an attached file
+        #[arg(long)]
+        attach_package: bool,
+        /// Licence of the attached package, by name or address
+        #[arg(long, requires = "attach_package")]
+        licence: Option<String>,
     },
     /// Sentences with their case: add one, list them, show one, check one anew
     State {
@@ -223,16 +226,7 @@ pub enum Command {
     /// Supplement for the reviewers of a paper: tables as PDF and web page, and the data package
     Supplement(Export),
     /// Is every stored value and every derivation still what it was?
-    Verify {
-        /// The programme, or the folder of a data package
-        store: String,
-        /// The head hash of an earlier report or export: shows a tail that was cut
-        #[arg(long)]
-        head: Option<String>,
-        /// One JSON document on stdout
-        #[arg(long)]
-        json: bool,
-    },
+    Verify(Verify),
     /// Copy a programme, also one on a server, to a file while it is in use
     Backup {
         /// The programme
@@ -281,6 +275,28 @@ pub enum Command {
     Account(Account),
     /// One science function: JSON in, JSON out
     Calc(Calc),
+    /// What is missing or unsafe on this machine and about a programme, each with what to do; changes nothing
+    Doctor {
+        /// The programme; without it, the machine alone
+        store: Option<String>,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+        /// Language of what it says
+        #[arg(long, value_enum, default_value_t = RecipeLanguage::En)]
+        lang: RecipeLanguage,
+    },
+    /// Completions for a shell, on standard output
+    Completions {
+        /// bash, zsh or fish
+        shell: clap_complete::Shell,
+    },
+    /// Manual pages, one a command, into a folder; for who packs the program
+    #[command(hide = true)]
+    Manual {
+        /// The folder
+        dir: PathBuf,
+    },
     /// Summaries, trends, waters and limits over tables far larger than memory (program `limpid-survey`)
     #[command(disable_help_flag = true)]
     Survey {
@@ -435,6 +451,17 @@ pub struct Export {
     /// Who publishes it; without it the persons of the record stand there
     #[arg(long)]
     pub publisher: Option<String>,
+    /// By what address a person of the record is known elsewhere (an ORCID, say); as often as there are such
+    #[arg(long = "identifier", value_name = "NAME=ADDRESS", value_parser = identifier)]
+    pub identifiers: Vec<(String, String)>,
+}
+
+/// A name and an address.
+fn identifier(text: &str) -> Result<(String, String), String> {
+    match text.split_once('=') {
+        Some((name, address)) if address.contains("://") => Ok((name.trim().into(), address.trim().into())),
+        _ => Err("write NAME=ADDRESS, as in \"Ines Varga=https://orcid.org/0000-0000-0000-0000\"".into()),
+    }
 }
 
 /// `limpid serve`
@@ -453,8 +480,14 @@ pub struct Serve {
     pub accounts: Option<PathBuf>,
     /// A proxy with TLS stands before it: believe its X-Forwarded-Proto and X-Forwarded-For, send cookies by TLS alone,
     /// demand accounts
-    #[arg(long)]
+    #[arg(long, conflicts_with = "tls_cert")]
     pub behind_tls: bool,
+    /// TLS of its own: the certificate with those that vouch for it, PEM; read again when it changes
+    #[arg(long, value_name = "FILE", requires = "tls_key")]
+    pub tls_cert: Option<PathBuf>,
+    /// The key of the certificate, PEM
+    #[arg(long, value_name = "FILE", requires = "tls_cert")]
+    pub tls_key: Option<PathBuf>,
     #[command(flatten)]
     pub hand: Hand,
 }
@@ -488,8 +521,15 @@ pub enum AccountAct {
         /// Name
         name: String,
     },
+    /// Take the second factor of a name away: its telephone is lost
+    WithoutCode {
+        /// Name
+        name: String,
+    },
     /// All accounts with their roles
     List,
+    /// What happened at the door, a line of JSON each
+    Log,
 }
 
 /// Which document.

@@ -2,7 +2,8 @@
 //! fit. An address of a server that a message repeats is replaced there by what may be shown of it, wherever it stood.
 
 use clap::error::ContextKind;
-use std::process::ExitCode;
+use std::os::unix::process::CommandExt as _;
+use std::process::{Command, ExitCode};
 use std::sync::LazyLock;
 
 /// Addresses among the arguments of which not all may be shown, and what may be.
@@ -25,6 +26,31 @@ fn hides(argument: &str) -> Option<(String, String)> {
     let address = web || scheme || named || small.contains("postgres:") || small.contains("postgresql:");
     let shown = record::store::shown(value);
     (address && shown != value).then(|| (value.to_owned(), shown))
+}
+
+/// Takes passwords out of addresses among the arguments, where others on the machine can read them, and starts the program
+/// anew without them; comes back where there is none, or it cannot be started anew.
+pub fn withdraw() {
+    let mut taken = std::collections::BTreeMap::new();
+    let mut one = |argument: std::ffi::OsString| {
+        let Some(text) = argument.to_str() else { return argument };
+        let (option, value) = match text.strip_prefix("--").and_then(|a| a.split_once('=')) {
+            Some((name, value)) => (format!("--{name}="), value),
+            None => (String::new(), text),
+        };
+        let Some((address, password)) = record::store::without_password(value) else { return argument };
+        let without = format!("{option}{address}");
+        taken.insert(address, password);
+        without.into()
+    };
+    let arguments: Vec<_> = std::env::args_os().skip(1).map(&mut one).collect();
+    if taken.is_empty() {
+        return;
+    }
+    if let (Ok(program), Ok(taken)) = (std::env::current_exe(), serde_json::to_string(&taken)) {
+        // Comes back only where it failed; then the program goes on as it was called.
+        let _ = Command::new(program).args(arguments).env(record::store::WITHDRAWN, taken).exec();
+    }
 }
 
 /// Whether all may be shown as it is.

@@ -164,6 +164,10 @@ fn shared() -> &'static (PathBuf, String) {
 /// Hashes of 64 hexadecimal digits as a word, so that a snapshot speaks of what a person reads.
 pub fn masked(text: &str) -> String {
     let is_hash = |word: &str| word.len() == 64 && word.bytes().all(|b| b.is_ascii_hexdigit());
-    let line = |l: &str| l.split(' ').map(|w| if is_hash(w) { "[hash]" } else { w }).collect::<Vec<_>>().join(" ");
+    let word = |w: &str| {
+        let (hash, after) = w.split_at(w.trim_end_matches([';', ',']).len());
+        if is_hash(hash) { format!("[hash]{after}") } else { w.to_owned() }
+    };
+    let line = |l: &str| l.split(' ').map(word).collect::<Vec<_>>().join(" ");
     text.lines().map(|l| line(l) + "\n").collect()
 }

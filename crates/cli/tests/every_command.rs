@@ -292,6 +292,8 @@ fn help_and_usage() {
         "recompute",
         "exclude",
         "sign",
+        "keys",
+        "anchor",
         "field-sheet",
         "checks",
         "conflicts",

@@ -5,6 +5,7 @@
 //! and nothing else.
 
 mod accounting;
+mod apart;
 mod attribution;
 mod bad_input;
 mod calc;
@@ -24,9 +25,11 @@ mod outside;
 mod own_trip;
 mod package;
 mod page_one;
+mod paper_tables;
 mod papers;
 mod password;
 mod profiles;
+mod proofs;
 mod recipes;
 mod record;
 mod report;

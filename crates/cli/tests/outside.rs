@@ -184,7 +184,8 @@ fn a_disk_that_fills_up_between_keeping_and_deriving_leaves_an_act_that_is_kept(
     let exclude = ["exclude", "p.sqlite", "FB-26-07-4", "--as", "Marit Osk", "--why", "a gust"];
     let mut statuses = vec![];
     // Room for the log beside the programme: enough for the act, enough for what follows. (Too little for the act: the
-    // test before.) The database's index of its log alone has 32 kB (SQLite's documentation of its WAL format).
+    // first ones, and the test before.) The database's index of its log alone has 32 kB (SQLite's documentation of its
+    // WAL format).
     for kilobytes in [40, 60, 100, 150, 250, 400, 400_000] {
         let desk = Desk::with_programme();
         // The demo has taken that blank out already.

@@ -39,6 +39,70 @@ fn a_damaged_package_is_refused_by_name_and_nothing_is_left() {
     assert!(!desk.path("copy.sqlite").exists());
 }
 
+/// What `limpid export` says after a word.
+fn told_after<'a>(told: &'a str, word: &str) -> &'a str {
+    let (_, after) = told.split_once(&format!("; {word} ")).unwrap_or_else(|| panic!("no {word}: {told}"));
+    after.split(|c: char| !c.is_ascii_hexdigit()).next().unwrap()
+}
+
+#[test]
+fn the_seal_stands_for_what_no_chain_covers() {
+    let desk = Desk::with_programme();
+    let person = "Ines Varga=https://example.org/ines-varga";
+    let said = ["--licence", "CC0-1.0", "--publisher", "Sallow Levels Water", "--identifier", person];
+    let told = desk.run(&[&["export", "p.sqlite", "--out", "package"], said.as_slice()].concat()).done();
+    let (seal, head) = (told_after(&told, "seal").to_owned(), told_after(&told, "head").to_owned());
+    let crate_of = fs::read_to_string(desk.path("package/ro-crate-metadata.json")).unwrap();
+    assert_eq!(crate_of.matches("https://example.org/ines-varga").count(), 3, "author, contributor, and she herself");
+    // Another licence in all places alike: the record is the same, the package is not.
+    let other = desk.run(&["export", "p.sqlite", "--out", "other", "--licence", "All rights reserved"]).done();
+    assert_eq!(told_after(&other, "head"), head);
+    for (package, hash, status) in
+        [("package", &seal, 0), ("package", &head, 0), ("other", &head, 0), ("other", &seal, 3)]
+    {
+        let ran = desk.run(&["verify", package, "--head", hash]);
+        let python =
+            Command::new("python3").args(["verify.py", "--head", hash]).current_dir(desk.path(package)).output();
+        assert_eq!(python.unwrap().status.success(), status == 0, "{package} {hash}");
+        if status == 0 {
+            ran.done()
+        } else {
+            ran.fails(status, &[])
+        };
+    }
+    desk.run(&["export", "p.sqlite", "--out", "x", "--identifier", "Nobody=https://example.org/"])
+        .fails(1, &["no person \"Nobody\" is on record", "Ines Varga"]);
+    desk.run(&["export", "p.sqlite", "--out", "x", "--identifier", "Ines Varga"]).fails(2, &["NAME=ADDRESS"]);
+}
+
+/// The attached files by poppler's `pdfdetach`, unpacked by Python: neither has to do with this program.
+#[test]
+fn a_report_carries_its_package_on_demand_and_no_reader_complains() {
+    let desk = Desk::with_programme();
+    desk.run(&["report", "p.sqlite", "--out", "told", "--attach-package", "--licence", "CC0-1.0"]).done();
+    let ran = |program: &str, arguments: &[&str]| {
+        let out = Command::new(program).args(arguments).current_dir(desk.path("")).output();
+        let out = out.unwrap_or_else(|e| panic!("{program} (Debian: poppler-utils, python3): {e}"));
+        assert!(out.status.success() && out.stderr.is_empty(), "{program}: {}", String::from_utf8_lossy(&out.stderr));
+        String::from_utf8_lossy(&out.stdout).into_owned()
+    };
+    let info = ran("pdfinfo", &["told/report.pdf"]);
+    assert!(info.contains("Tagged:          yes") && info.contains(&desk.head("p.sqlite")), "{info}");
+    ran("pdfdetach", &["-saveall", "-o", ".", "told/report.pdf"]);
+    ran("python3", &["-m", "zipfile", "-e", "package.zip", "package"]);
+    let told = desk.run(&["verify", "package", "--head", &desk.head("p.sqlite")]).done();
+    assert!(told.contains("every other file is what the record makes"), "{told}");
+    desk.run(&["report", "p.sqlite", "--out", "told", "--kind", "leaflet", "--attach-package"])
+        .fails(2, &["--attach-package is for the full report"]);
+    // PKWARE APPNOTE: the same record, the same bytes of the archive.
+    let bytes = fs::read(desk.path("package.zip")).unwrap();
+    desk.run(&["report", "p.sqlite", "--out", "again", "--attach-package", "--licence", "CC0-1.0"]).done();
+    ran("pdfdetach", &["-saveall", "-o", ".", "again/report.pdf"]);
+    assert!(bytes == fs::read(desk.path("package.zip")).unwrap());
+    // 15 MB: what may be sent by mail nearly everywhere (common practice).
+    assert!(bytes.len() < 15_000_000, "{} bytes packed", bytes.len());
+}
+
 #[test]
 fn a_folder_with_other_files_is_left_alone() {
     let desk = Desk::with_programme();

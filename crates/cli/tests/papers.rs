@@ -22,7 +22,7 @@ const PAGE: (f64, f64) = (595.28, 841.89);
 /// What lies lower is the foot of the page, points.
 const FOOT: f64 = 792.0;
 
-fn ran(tool: &str, args: &[&str], file: &Path) -> String {
+pub(crate) fn ran(tool: &str, args: &[&str], file: &Path) -> String {
     let out =
         Command::new(tool).args(args).arg(file).args(["-"].iter().take(usize::from(tool == "pdftotext"))).output();
     let out = out.unwrap_or_else(|e| panic!("{tool}: {e}"));
@@ -66,7 +66,7 @@ fn last_line(page: &[Word]) -> String {
 }
 
 /// Every paper of a programme in both languages: its name and where it lies.
-fn papers(desk: &Desk) -> Vec<(String, Lang, PathBuf)> {
+pub(crate) fn papers(desk: &Desk) -> Vec<(String, Lang, PathBuf)> {
     let mut out = vec![];
     for lang in [Lang::En, Lang::De] {
         let suffix = if lang == Lang::En { "" } else { "-de" };
@@ -85,10 +85,8 @@ fn nothing_overlaps(of: &str, pages: &[Vec<Word>]) {
         for (i, a) in page.iter().enumerate() {
             // The margins are 17 mm at least (48 pt); a mark may hang out by a few.
             let inside = a.left > 44.0 && a.right < PAGE.0 - 44.0 && a.top > 28.0 && a.bottom < PAGE.1 - 18.0;
-            // A name of one word that no line holds is not divided: it runs on over what stands there, whole.
-            let longer_than_a_line = |w: &Word| w.text.chars().count() > 60;
-            assert!(inside || longer_than_a_line(a), "{of}, page {}: {:?} leaves the page", n + 1, a.text);
-            for b in page[i + 1..].iter().filter(|b| !longer_than_a_line(a) && !longer_than_a_line(b)) {
+            assert!(inside, "{of}, page {}: {:?} leaves the page", n + 1, a.text);
+            for b in &page[i + 1..] {
                 let across = a.right.min(b.right) - a.left.max(b.left);
                 let down = a.bottom.min(b.bottom) - a.top.max(b.top);
                 // Boxes hold the room for accents and descenders: lines that only touch are not on each other.

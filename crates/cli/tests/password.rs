@@ -57,6 +57,9 @@ const STORES: &[&[&str]] = &[
     &["export", "AT", "--out", "out"],
     &["supplement", "AT", "--out", "out"],
     &["verify", "AT"],
+    &["keys", "AT"],
+    &["anchor", "AT"],
+    &["sign", "AT", "--key", "ines"],
     &["backup", "AT", "copy.sqlite"],
     &["backup", "p.sqlite", "AT"],
     &["restore", "AT", "new.sqlite"],
@@ -164,5 +167,28 @@ fn an_account_is_kept_in_a_file_named_for_a_password() {
     let mut names: Vec<String> =
         std::fs::read_dir(desk.path("")).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
     names.sort();
-    assert_eq!(names, ["ann-localhost.accounts", "wells.accounts"]);
+    let expected = ["ann-localhost.accounts", "ann-localhost.accounts.log", "wells.accounts", "wells.accounts.log"];
+    assert_eq!(names, expected);
+}
+
+/// As anybody on the machine reads it (proc(5): the words of a process, each ended by a zero byte).
+#[test]
+fn a_password_stands_in_the_list_of_processes() {
+    let desk = Desk::new();
+    // A server that takes the connection and says nothing: the program waits for it.
+    let server = std::net::TcpListener::bind("127.0.0.1:0").unwrap();
+    let at = format!("127.0.0.1:{}/wells", server.local_addr().unwrap().port());
+    for words in [
+        vec!["verify".to_string(), format!("postgres://ann:s3cr3t@{at}")],
+        vec!["move".to_string(), format!("postgres://ann@{at}?password=s3cr3t&schema=x"), "new.sqlite".into()],
+    ] {
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let mut child = desk.command(&words).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+        let _taken = server.accept().unwrap();
+        let listed = std::fs::read(format!("/proc/{}/cmdline", child.id())).unwrap();
+        let listed = String::from_utf8_lossy(&listed);
+        child.kill().unwrap();
+        child.wait().unwrap();
+        assert!(listed.contains("postgres://ann@127.0.0.1") && !listed.contains("s3cr3t"), "{listed}");
+    }
 }

@@ -24,13 +24,26 @@ fn others_come_in_by_account_only() {
     desk.run(&["serve", "a.sqlite", "--listen", "0.0.0.0", "--port", "0"])
         .fails(2, &["lets others in", "limpid account"]);
     add(&desk, "Ines Varga", "chief", "a long password").fails(2, &["chief", "reader, sampler, analyst, lead"]);
-    add(&desk, "Ines Varga", "lead", "short").fails(1, &["the password", "at least 10"]);
+    add(&desk, "Ines Varga", "lead", "short").fails(1, &["The password", "at least 10"]);
     add(&desk, "Ines Varga", "lead", "a long password").done();
     assert_eq!(desk.run(&["account", "a.sqlite", "list"]).done(), "lead     Ines Varga\n");
+    add(&desk, "Ines  Varga", "lead", "a long password").fails(1, &["looks like Ines Varga"]);
+    // Beyond this machine passwords do not go in the clear, and a certificate is read before anybody is asked.
+    desk.run(&["serve", "a.sqlite", "--listen", "0.0.0.0", "--port", "0"]).fails(2, &["without TLS", "--tls-cert"]);
+    std::fs::write(desk.path("c.pem"), "no certificate").unwrap();
+    desk.run(&["serve", "a.sqlite", "--port", "0", "--tls-cert", "c.pem", "--tls-key", "c.pem"])
+        .fails(4, &["c.pem", "PEM"]);
+    desk.run(&["serve", "a.sqlite", "--tls-cert", "c.pem"]).fails(2, &["--tls-key"]);
     let kept = std::fs::read_to_string(desk.path("a.sqlite.accounts")).unwrap();
     assert!(kept.contains("$argon2id$") && !kept.contains("a long password"));
     desk.run(&["account", "a.sqlite", "remove", "Nobody"]).fails(1, &["no account of Nobody"]);
+    desk.run(&["account", "a.sqlite", "without-code", "Nobody"]).fails(1, &["no account of Nobody"]);
     desk.run(&["account", "a.sqlite", "remove", "Ines Varga"]).done();
+    let log = desk.run(&["account", "a.sqlite", "log"]).done();
+    let acts: Vec<serde_json::Value> = log.lines().map(|l| serde_json::from_str(l).unwrap()).collect();
+    let acts: Vec<(&str, &str)> =
+        acts.iter().map(|a| (a["act"].as_str().unwrap(), a["whom"].as_str().unwrap())).collect();
+    assert_eq!(acts, [("set-account", "Ines Varga"), ("removed-account", "Ines Varga")]);
 }
 
 #[test]

@@ -16,6 +16,7 @@ use figure::number::{Printed, after_point_in_words_em};
 use message::{Message, Spoken, document as said, document_words as words, word};
 use quantity::{Amount, Finding, Lang, Outcome, Stage};
 use record::ResultId;
+use std::borrow::Cow;
 
 pub use figure::verdict::Word;
 
@@ -167,7 +168,7 @@ impl Cell {
     }
 
     /// What is shown.
-    fn plain(&self) -> &Self {
+    pub fn plain(&self) -> &Self {
         match self {
             Self::Of { cell, .. } => cell.plain(),
             other => other,
@@ -206,6 +207,25 @@ pub struct Table {
 }
 
 impl Table {
+    /// As it is set: a table of one row reads better on its side, what stood at the head of each column before its cell.
+    pub fn set(&self) -> Cow<'_, Self> {
+        let ([row], [first, others @ ..]) = (&self.rows[..], &self.columns[..]) else { return Cow::Borrowed(self) };
+        let Some((name, cells)) = row.split_first().filter(|_| others.len() > 1) else { return Cow::Borrowed(self) };
+        let Cell::Text(name) = name.plain() else { return Cow::Borrowed(self) };
+        let one = |(column, cell): (&Column, &Cell)| {
+            // An amount brings its own unit.
+            let bare = column.unit.is_empty() || matches!(cell.plain(), Cell::Amount { .. });
+            let what = if bare { column.heading.clone() } else { format!("{}, {}", column.heading, column.unit) };
+            vec![Cell::Text(what), cell.clone()]
+        };
+        Cow::Owned(Self {
+            caption: self.caption.clone(),
+            columns: vec![Column::words(first.heading.clone()), Column::words(name.clone())],
+            rows: others.iter().zip(cells).map(one).collect(),
+            notes: self.notes.clone(),
+        })
+    }
+
     /// The cells as shown, row by row, all rows of the same length.
     pub fn shown(&self) -> Vec<Vec<Shown>> {
         let many_k = self.one_k().is_none();

@@ -312,6 +312,7 @@ impl Writer<'_> {
     }
 
     fn table(&mut self, t: &Table) {
+        let t = &*t.set();
         self.open_table(&t.caption, "");
         for c in &t.columns {
             let class = if c.align == Align::Number { " class=\"n\"" } else { "" };

@@ -17,6 +17,7 @@ use message::{Spoken, document as said, document_words as words};
 use quantity::Finding;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+pub use typeset::Attached;
 
 /// A report ready for the typesetting engine.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +34,10 @@ pub struct Paper {
     pub date: Option<(i32, u8, u8)>,
     /// Language.
     pub lang: String,
+    /// By what name the record behind it is known; empty where there is none.
+    pub record: String,
+    /// Files that go with the document.
+    pub attached: Vec<Attached>,
 }
 
 impl Paper {
@@ -48,6 +53,8 @@ impl Paper {
             author: self.author,
             date: self.date.map(|(year, month, day)| typeset::Date { year, month, day }),
             lang: self.lang,
+            record: self.record,
+            attached: self.attached,
         })
     }
 }
@@ -63,6 +70,7 @@ pub fn quoted(text: &str) -> String {
             '\\' => out.push_str("\\\\"),
             // Line breaks inside a text are spaces: a paragraph is one text.
             '\n' | '\r' | '\t' => out.push(' '),
+            BREAK => out.push(BREAK),
             c if !figure::text::has_letter(c) => out.push('□'),
             c => out.push(c),
         }
@@ -77,9 +85,40 @@ pub fn to_markup(content: &Content) -> Paper {
     message::with_language(content.language(), || set(content))
 }
 
+/// Where a line may break, and nothing is seen: ZERO WIDTH SPACE (Unicode standard annex 14).
+const BREAK: char = '\u{200B}';
+/// Letters of a word that a line holds everywhere, the narrow column of a table too.
+const HELD_WHOLE: usize = 32;
+/// Letters between two breaks of a longer one: what the narrowest column holds.
+const BETWEEN_BREAKS: usize = 10;
+
+/// With places to break in names of one word that no column holds: it runs on in the next line, and not over the margin.
+fn breakable(text: &str) -> String {
+    let joins = |c: char| c.is_alphanumeric() || c == '_';
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while !rest.is_empty() {
+        let end = rest.find(|c: char| !joins(c)).unwrap_or(rest.len());
+        let (word, after) = rest.split_at(end);
+        // A sum of a file is copied whole: 64 digits, for which its column has room.
+        let sum = word.len() <= 64 && word.bytes().all(|b| b.is_ascii_hexdigit());
+        let long = word.chars().count() > HELD_WHOLE && !sum;
+        for (i, c) in word.chars().enumerate() {
+            if long && i > 0 && i % BETWEEN_BREAKS == 0 {
+                out.push(BREAK);
+            }
+            out.push(c);
+        }
+        let other = after.chars().next();
+        out.extend(other);
+        rest = &after[other.map_or(0, char::len_utf8)..];
+    }
+    out
+}
+
 /// A text as a string literal, printed as the language writes it; a value, its ± and its unit stand in one line.
 fn in_print(text: &str) -> String {
-    quoted(&held_together(&printed(text, message::language())))
+    quoted(&breakable(&held_together(&printed(text, message::language()))))
 }
 
 /// A drawing whose words are printed as those around it.
@@ -128,7 +167,14 @@ fn set(content: &Content) -> Paper {
         author: content.author.clone(),
         date: content.date.map(|d| (d.year, d.month, d.day)),
         lang: content.lang.clone(),
+        record: record_name(&content.provenance.head_hash),
+        attached: vec![],
     }
+}
+
+/// A record by its head hash, as its data package names it too; nothing without one.
+fn record_name(head: &str) -> String {
+    if head.is_empty() { String::new() } else { format!("urn:limpid:record:{head}") }
 }
 
 /// Rows of a table that is not broken over two pages.
@@ -187,14 +233,22 @@ impl Writer {
 
     fn in_order(&mut self, parts: &[Part], content: &Content) {
         let mut rest = parts;
+        let mut headed = true;
         while let Some(part) = rest.first() {
             let taken = match rest {
-                [Part::Figure(a), Part::Figure(b), ..] if self.beside(a, b) => 2,
+                [Part::Figure(a), Part::Figure(b), ..] if content.form != Form::Page && self.beside(a, b) => 2,
+                // A drawing of an annex leaves its room to the text behind it where the page has none for it; one that a
+                // heading stands over stays with its heading.
+                [Part::Figure(f), ..] if self.in_annex && !headed => {
+                    self.figure(f, ", placement: auto");
+                    1
+                }
                 _ => {
                     self.part(part, content);
                     1
                 }
             };
+            headed = matches!(part, Part::Annex(_) | Part::Section(_) | Part::Heading(_));
             rest = &rest[taken..];
         }
     }
@@ -251,7 +305,7 @@ impl Writer {
             Part::Contents => self.put(&format!("#contents({})", in_print(&words::Contents.text()))),
             Part::Annex(t) => {
                 if !self.in_annex {
-                    self.put("#pagebreak(weak: true)\n#set text(size: 8.2pt)\n#show heading.where(level: 2): set text(size: 10.5pt)");
+                    self.put("#pagebreak(weak: true)\n#set text(size: 8.2pt)\n#show heading.where(level: 2): set text(size: 10.5pt)\n#set table(inset: (x: 4pt, y: 2.2pt))");
                     self.in_annex = true;
                 }
                 self.put(&format!("#heading(level: 1, {})", in_print(t)));
@@ -262,12 +316,12 @@ impl Writer {
             Part::List(items) => self.put(&format!("#list({})", arguments(items))),
             Part::Verdicts(v) => self.verdicts(v),
             Part::Table(t) => self.table(t),
-            Part::Figure(f) => self.figure(f),
+            Part::Figure(f) => self.figure(f, ""),
             Part::Findings(f) => self.findings(f),
             Part::Cautions(items) => self.put(&format!("#cautions({})", array(items))),
             Part::Pairs(pairs) => {
                 let items: Vec<String> =
-                    pairs.iter().map(|(n, v)| format!("({}, {})", in_print(n), quoted(v))).collect();
+                    pairs.iter().map(|(n, v)| format!("({}, {})", in_print(n), quoted(&breakable(v)))).collect();
                 self.put(&format!("#origin(({},))", items.join(", ")));
             }
         }
@@ -360,7 +414,8 @@ impl Writer {
             }
             let _ = writeln!(
                 out,
-                "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
+                "{}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
+                row_head(&subject),
                 in_print(&v.number()),
                 in_print(&printed.unit),
                 state(v.word.sign(), &v.word.said().text(), v.word.colour()),
@@ -373,6 +428,7 @@ impl Writer {
     }
 
     fn table(&mut self, t: &Table) {
+        let t = &*t.set();
         let table = format!("figure({}, caption: {})", table_markup(t), in_print(&t.caption));
         let notes = t.all_notes();
         let notes = if notes.is_empty() { String::new() } else { format!("notes({})", array(&notes)) };
@@ -386,9 +442,9 @@ impl Writer {
         }
     }
 
-    /// Two drawings of an annex beside each other in their narrow forms; false where they do not stand so.
+    /// Two drawings beside each other in their narrow forms; false where one has none.
     fn beside(&mut self, a: &Illustration, b: &Illustration) -> bool {
-        let (true, Some(left), Some(right)) = (self.in_annex, &a.phone, &b.phone) else { return false };
+        let (Some(left), Some(right)) = (&a.phone, &b.phone) else { return false };
         let mut one = |narrow: &figure::Figure, caption: &str| {
             let name = format!("{}-narrow.svg", narrow.id);
             self.files.insert(name.clone(), drawing(narrow));
@@ -404,7 +460,7 @@ impl Writer {
         true
     }
 
-    fn figure(&mut self, f: &Illustration) {
+    fn figure(&mut self, f: &Illustration, placed: &str) {
         let name = format!("{}.svg", f.wide.id);
         // A wide picture keeps its letters readable; a narrow one is not blown up.
         let share = (f.wide.width / figure::WIDE).min(1.0) * 100.0;
@@ -416,7 +472,7 @@ impl Writer {
             return;
         }
         self.put(&format!(
-            "#figure(image({}, alt: {}, width: {share:.0}%), caption: {})",
+            "#figure(image({}, alt: {}, width: {share:.0}%), caption: {}{placed})",
             quoted(&name),
             in_print(&f.wide.desc),
             in_print(&f.caption)
@@ -445,7 +501,8 @@ impl Writer {
 
 /// The numbers of a finding in one line.
 pub(crate) fn compared(f: &Finding) -> String {
-    let items: Vec<String> = f.compared.iter().map(|c| format!("{} {}", c.text(), c.amount.with_u().text())).collect();
+    let items: Vec<String> =
+        f.compared.iter().map(|c| format!("{} {}", c.text(), c.amount.with_expanded().text())).collect();
     items.join("; ")
 }
 
@@ -495,14 +552,21 @@ fn table_markup(t: &Table) -> String {
         } else if held && i == KEPT && t.rows.len() > 2 * KEPT {
             out += &together(t.rows.len() - 2 * KEPT, true);
         }
-        for cell in row {
-            out += &cell_markup(&cell);
+        for (j, cell) in row.into_iter().enumerate() {
+            let cell = cell_markup(&cell);
+            // What a row is of stands first in it: read aloud, it is said with each of its values.
+            out += &if j == 0 { row_head(&cell) } else { cell };
             out += ", ";
         }
         out += "\n";
     }
     out.push(')');
     out
+}
+
+/// A cell that names its row.
+fn row_head(cell: &str) -> String {
+    format!("pdf.header-cell(scope: \"row\", {cell})")
 }
 
 /// Is there a cell that may need a page of its own?

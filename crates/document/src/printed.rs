@@ -40,7 +40,7 @@ const MONTHS: [[&str; 12]; 2] = [
 ];
 
 /// What the record calls by a code, and how it is printed in English and German.
-const WORDS: [[&str; 3]; 16] = [
+const WORDS: [[&str; 3]; 8] = [
     ["L_C", "critical value", "Erkennungsgrenze"],
     ["L_D", "detection limit", "Nachweisgrenze"],
     ["L_Q", "quantification limit", "Bestimmungsgrenze"],
@@ -49,32 +49,31 @@ const WORDS: [[&str; 3]; 16] = [
     ["Cel", "°C", "°C"],
     ["degC", "°C", "°C"],
     ["CaCO3", "CaCO₃", "CaCO₃"],
-    ["SO4--", "SO₄²⁻", "SO₄²⁻"],
-    ["HCO3-", "HCO₃⁻", "HCO₃⁻"],
-    ["NO3-", "NO₃⁻", "NO₃⁻"],
-    ["Ca++", "Ca²⁺", "Ca²⁺"],
-    ["Mg++", "Mg²⁺", "Mg²⁺"],
-    ["Fe++", "Fe²⁺", "Fe²⁺"],
-    ["Mn++", "Mn²⁺", "Mn²⁺"],
-    ["Pb++", "Pb²⁺", "Pb²⁺"],
 ];
 
 /// The text as it is printed.
 pub fn printed(text: &str, lang: Lang) -> String {
+    // Of a report of some megabytes most letters are the beginning of nothing: they are passed over in pieces.
+    let spaces = text.contains(NOT_STATED_BEGINS);
+    let begins = |c: char| {
+        c.is_ascii_digit() || c.is_ascii_uppercase() || matches!(c, '@' | '/' | 'e' | 'd' | '(') || (spaces && c == ' ')
+    };
     let mut out = String::with_capacity(text.len());
-    let mut rest = text;
-    let mut before: Option<char> = None;
-    while let Some(c) = rest.chars().next() {
-        if let Some((words, length)) = free(rest, before, lang) {
-            out.push_str(&words);
-            before = rest[..length].chars().next_back();
-            rest = &rest[length..];
-            continue;
+    let (mut kept_from, mut looked_to) = (0, 0);
+    while let Some(next) = text[looked_to..].find(begins) {
+        let here = looked_to + next;
+        match free(&text[here..], text[..here].chars().next_back(), lang) {
+            Some((words, length)) => {
+                out.push_str(&text[kept_from..here]);
+                out.push_str(&words);
+                looked_to = here + length;
+                kept_from = looked_to;
+            }
+            // All that begins something is one byte long.
+            None => looked_to = here + 1,
         }
-        out.push(c);
-        before = Some(c);
-        rest = &rest[c.len_utf8()..];
     }
+    out.push_str(&text[kept_from..]);
     out
 }
 
@@ -99,6 +98,9 @@ pub fn drawing(svg: &str, lang: Lang) -> String {
     out
 }
 
+/// How both languages begin to say that no u is stated.
+const NOT_STATED_BEGINS: &str = " (u n";
+
 /// What begins here and is printed otherwise, with the bytes that it takes.
 fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)> {
     const COUNTED_AS: &str = "/L as ";
@@ -113,8 +115,9 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     // "mg/L as N": as what it is counted. What is to be typed so into a file stands in quotes, and no word follows there.
     if lang == Lang::De && rest.starts_with(COUNTED_AS) {
         let basis = &rest[COUNTED_AS.len()..];
-        let length =
-            basis.find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-'))).unwrap_or(basis.len());
+        let length = basis
+            .find(|c: char| !(c.is_alphanumeric() || matches!(c, '(' | ')' | '-' | '+' | '^')))
+            .unwrap_or(basis.len());
         let typed = basis[length..].starts_with('\u{201c}');
         return (length > 0 && !typed).then(|| ("/L als ".into(), COUNTED_AS.len()));
     }
@@ -126,6 +129,9 @@ fn free(rest: &str, before: Option<char>, lang: Lang) -> Option<(String, usize)>
     }
     if rest.starts_with(|c: char| c.is_ascii_digit()) {
         return moment(rest, lang);
+    }
+    if let Some(formula) = quantity::formula::at_start(rest) {
+        return Some(formula);
     }
     let [code, en, de] = WORDS.into_iter().find(|[code, ..]| rest.starts_with(code))?;
     let after = &rest[code.len()..];
@@ -202,6 +208,8 @@ mod tests {
         assert_eq!(said("Pb 206+207+208@low: 3 (u not stated)"), "Pb 206+207+208: 3");
         assert_eq!(said("S(-II) 0.3; mg/L as CaCO3"), "sulfide 0.3; mg/L as CaCO₃");
         assert_eq!(printed("S(-II)", Lang::De), "Sulfid");
+        assert_eq!(said("mg/L as SO4^2-, Ca++ (Mg^2+); HCO3-"), "mg/L as SO₄²⁻, Ca²⁺ (Mg²⁺); HCO₃⁻");
+        assert_eq!(printed("Pb- und Cd-Gehalte", Lang::De), "Pb- und Cd-Gehalte");
         assert_eq!(printed("3 mg/L as N, „mg/L as S“", Lang::De), "3 mg/L als N, „mg/L as S“");
         assert_eq!(drawing("<g id='2026-07-14'>5e-15 m</g>", Lang::En), "<g id='2026-07-14'>5\u{A0}×\u{A0}10⁻¹⁵ m</g>");
     }

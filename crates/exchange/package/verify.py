@@ -1,16 +1,17 @@
 #!/usr/bin/env python3
 """Whether this package is what was written, looked at without the program that wrote it.
 
-    python3 verify.py [FOLDER] [--head HASH]
+    python3 verify.py [FOLDER] [--head HASH]    (HASH: a head hash, or the seal, noted elsewhere)
 
 Needs Python 3.9 and nothing else; with the module `blake3` it is faster. In order: every file against its two sums, files
 that are missing or too many, the event chain, every row against the digests in the chain, raw files, mappings and recipes
 against their hashes, and the tables for people against the record. Each fault is named by file and row; exit status 1.
 
-Sums protect against accident. Against somebody who rewrites a package with all its sums only a head hash helps that was
-noted elsewhere (on a report, say): --head HASH. What the record does not hold (the licence) no chain covers.
+Sums protect against accident. Against somebody who rewrites a package with all its sums only a hash helps that was noted
+elsewhere (on a report, say): the head of the record stands for all that the record holds, the seal (BLAKE3 of BLAKE3SUMS)
+for every byte of this package, the licence too.
 """
-import csv, hashlib, io, json, os, struct, sys
+import csv, decimal, hashlib, io, json, os, re, struct, sys
 try:
     from blake3 import blake3
 except ImportError:
@@ -19,6 +20,7 @@ except ImportError:
 csv.field_size_limit(1 << 30)
 P = (1 << 61) - 1
 FAULTS = []
+FORMULA = tuple("=+-@\t\r\n＝＋－＠")  # text that begins so has an apostrophe in front
 
 
 def fault(*words): FAULTS.append(" ".join(str(w) for w in words))
@@ -61,11 +63,12 @@ class Package:
     def __init__(self, folder):
         self.folder = folder
         with open(os.path.join(folder, "datapackage.json"), encoding="utf-8") as f: self.about = json.load(f)
+        self.seal = of_file(os.path.join(folder, "BLAKE3SUMS"), blake3())[0]
         self.tables = {r["path"]: r for r in self.about["resources"] if "schema" in r}
 
     def rows(self, path):
         """Rows of a table as lists; what is wrong with its form is a fault."""
-        want = [f["name"] for f in self.tables[path]["schema"]["fields"]]
+        want, texts = zip(*((f["name"], f["type"] == "string") for f in self.tables[path]["schema"]["fields"]))
         with open(os.path.join(self.folder, path), "rb") as f: raw = f.read()
         if raw.startswith(b"\xef\xbb\xbf"): fault(path, "begins with a byte order mark: saved by another program")
         try: text = raw.decode("utf-8-sig")
@@ -74,12 +77,19 @@ class Package:
             text = raw.decode("latin-1")
         lines = csv.reader(io.StringIO(text, newline=""))
         found = next(lines, [])
-        if found != want: fault(path, "row 0: headings are", found[:8], "and not", want[:8])
+        if tuple(found) != want: fault(path, "row 0: headings are", found[:8], "and not", want[:8])
         if "\r\n" not in text[:1 << 16] and len(text) > 1: fault(path, "has line ends of another program, not CR LF")
         for n, row in enumerate(lines, 1):
             if not row: continue
             if len(row) != len(want): fault(path, "row", n, "has", len(row), "cells and not", len(want))
-            else: yield n, row
+            else:
+                for cell, text, name in zip(row, texts, want):
+                    if text and cell[:1] in FORMULA: fault(path, "row", n, "column", name, ": no apostrophe in front, as a spreadsheet saves it:", cell[:40])
+                yield n, row
+
+    def nodes(self):
+        """The texts of the derivations' nodes, by number."""
+        return {row[0]: undefused(row[1]) for _, row in self.rows("record/derivation_node.csv")}
 
     def record(self, table): return self.rows(f"record/{table}.csv")
 
@@ -108,8 +118,14 @@ def chain(p, head):
                 last = min(first + 4096, t["first"] + t["rows"]) - 1
                 blocks.setdefault(table, []).append((first, last, digest, (t.get("traces") or [])[i:i + 1], n))
     if p.about["limpid"]["head"] != before.hex(): fault("datapackage.json: its head is not that of record/event.csv")
-    if head and head not in seen: fault("the head", head, "is not in the chain: events were cut off or rewritten")
+    if head and head not in seen and head != p.seal: fault("the hash", head, "is not in the chain, nor the seal: something was cut off or rewritten")
     return blocks
+
+
+def with_nodes(body, nodes):
+    """A derivation's body with the text of each node in the place of its number."""
+    text = lambda m: m[1] + ",".join(nodes[n] for n in m[2].split(",")) + "]"
+    return re.sub(r'([{,]"nodes":\[)([0-9,]+)\]', text, body, count=1)
 
 
 def encoded(row, kinds, p, n, parts):
@@ -144,7 +160,8 @@ def digests(p, blocks):
     """Every row of every table against the digest of its 4096 rows."""
     raw = {int(r[0]): r for _, r in p.record("raw_file")}
     total = 0
-    for path in sorted(t for t in p.tables if t.startswith("record/") and t != "record/event.csv"):
+    nodes = p.nodes()
+    for path in sorted(t for t in p.tables if t.startswith("record/") and t[7:-4] not in ("event", "derivation_node")):
         table = path[7:-4]
         fields = p.tables[path]["schema"]["fields"][2:]
         kinds = [f.get("kind") for f in fields if f.get("kind")]
@@ -164,6 +181,7 @@ def digests(p, blocks):
         for n, row in p.rows(path):
             try:
                 id, total = int(row[0]), total + 1
+                if table == "derivation": row[3] = with_nodes(row[3], nodes)
                 if id <= last_id: fault(path, "row", n, ": its id stands twice or out of order")
                 last_id = id
                 if table == "raw_part" and row[3] == "0":
@@ -232,10 +250,34 @@ def derived(p):
     for r in results.values():
         k = (r["bottle"], r["measurand"])
         if k not in newest or r["revision"] > newest[k]["revision"]: newest[k] = r
-    out = {"bottle": set(), "vial": set()}
+    def when(event, who=None):
+        e = events[event][0]
+        return f"by {who or e['author']}, {e['at']} (act {event}, {e['act']})"
+    out = {"bottle": {}, "vial": {}}
     for x in table("exclusion").values():
         of = "vial" if x["vial"] is not None else "bottle"
-        if x["isotope"] is None and x[of] is not None: (out[of].add if x["excluded"] else out[of].discard)(x[of])
+        if x["isotope"] is not None or x[of] is None: continue
+        out[of].pop(x[of], None)
+        if x["excluded"]: out[of][x[of]] = f"taken out {when(x['event'], persons.get(x['person']))}: {x['why']}"
+    plain = lambda x: "none" if x is None else f"{decimal.Decimal(repr(float(x))):f}".removesuffix(".0")
+    before, superseded, corrected, counted = {}, {}, {}, {}
+    for r in results.values():
+        of = (r["bottle"], r["measurand"])
+        old = before.get(of)
+        if old and old["revision"] < r["revision"]:
+            words = f"revision {old['revision']} (net {plain(old['value'])}, u {plain(old['u'])} {old['unit']}, {old['state']})"
+            superseded.setdefault(of, []).append(f"{words} until the next {when(r['event'])}")
+        before[of] = r
+    for a in amended:
+        if ("amendment", a["id"]) not in gone:
+            old, new = (x if x is not None else "nothing" for x in (a["old"], a["new"]))
+            words = f"{a['column_name']} {old} → {new}, {when(a['event'], persons.get(a['person']))}: {a['why']}"
+            corrected.setdefault((a["table_name"], a["row_id"]), []).append(words)
+    for x in table("reading").values(): counted.setdefault(x["vial"], set()).add(x["raw_file"])
+    files = names("raw_file", "path")
+    def origin(r):
+        if r["raw_file"] is not None: return files.get(r["raw_file"])
+        return "; ".join(files[f] for f in sorted(x for x in counted.get(r["vial"], ()) if x in files)) or None
     newest, seen = {r["id"]: r for r in newest.values()}, set()
     for n, row in p.named("results.csv"):
         r = newest.get(row["row"])
@@ -258,7 +300,13 @@ def derived(p):
                              "upper bound" if r["bears"] == "at-most" else "result")
         if row["value"] is not None: want["value"] = r["value"]
         if row["value"] is not None and row["u"] is not None: want["u"] = r["u"]
-        if row["verdict"] is not None and row["counts_as"] != "excluded": want["verdict"] = verdicts.get(r["subject"], {}).get("verdict")
+        of_bottle, of_result = corrected.get(("bottle", r["bottle"])), corrected.get(("result", r["id"]))
+        said = [f"{of}: {'; '.join(w)}" for of, w in (("result", of_result), ("bottle", of_bottle)) if w]
+        want |= {"excluded": out["bottle"].get(r["bottle"]) or out["vial"].get(r["vial"]), "raw_file": origin(r),
+                 "amended": "; ".join(said) or None, "superseded": "; ".join(superseded.get((r["bottle"], r["measurand"]), [])) or None}
+        if row["verdict"] is not None and row["counts_as"] != "excluded":
+            verdict = verdicts.get(r["subject"], {"verdict": None, "reasons": "[]"})
+            want |= {"verdict": verdict["verdict"], "reasons": "; ".join(json.loads(verdict["reasons"])) or None}
         same("results.csv", n, row, want)
         if row["limit"] is not None:
             bounds = [x for x in (r["limit_value"], r["upper_bound"], r["reporting_limit"], r["critical_value"], r["detection_limit"], r["quantification_limit"]) if x is not None]
@@ -326,7 +374,7 @@ def main(args):
             derived(p)
             observations(p)
             licence(p)
-            print(f"{len(there)} files, {rows} rows, head {p.about['limpid']['head']}")
+            print(f"{len(there)} files, {rows} rows, seal {p.seal}, head {p.about['limpid']['head']}")
     except Exception as e: fault("the package cannot be read on:", type(e).__name__, e)
     for words in FAULTS: print("FAULT", words)
     print("nothing differs" if not FAULTS else f"{len(FAULTS)} faults")

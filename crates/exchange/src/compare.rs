@@ -3,13 +3,14 @@
 //!
 //! The chain covers the record. What is made from the record no chain covers, and it is what people read: so the
 //! package is made again beside the programme that was read back, and what differs is named by file, and in a table by
-//! row and column. Only the licence is not of the record: it is taken as the package states it, in all places alike.
+//! row and column. Licence, publisher and identifiers of persons are not of the record: they are taken as the package
+//! states them, in all places alike; against a change of these in all places only its seal helps, noted elsewhere.
 //! A package of another form or version of the program may differ by right: then nothing is refused, and what differs
 //! is told. Checked in `tests/damage.rs`.
 
 use crate::folder::{BLAKE3SUMS, Folder, SHA256SUMS};
-use crate::write::{Options, make};
-use crate::{Error, describe};
+use crate::write::make;
+use crate::{Error, Options, describe};
 use record::store::Store;
 use std::collections::BTreeMap;
 use std::fs;
@@ -20,14 +21,14 @@ pub(crate) struct Stated<'a> {
     pub folder: &'a Path,
     /// Sum of each file.
     pub sums: &'a BTreeMap<String, String>,
-    pub licence: Option<String>,
-    pub publisher: Option<String>,
+    /// Licence, publisher, identifiers of persons.
+    pub options: &'a Options,
 }
 
 /// The first file that the record makes otherwise, or all of them.
 pub(crate) fn differing(store: &Store, beside: &Path, stated: &Stated, all: bool) -> Result<Vec<Error>, Error> {
     let folder = Folder::begin(beside)?;
-    make(store, &folder, &Options { licence: stated.licence.clone(), publisher: stated.publisher.clone() })?;
+    make(store, &folder, stated.options)?;
     let (made, mut out) = (folder.entries(), vec![]);
     let mut known: BTreeMap<&str, &str> = made.iter().map(|e| (e.path.as_str(), e.blake3.as_str())).collect();
     // What tells most comes first: a changed value is also another sum in every description.

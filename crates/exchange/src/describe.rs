@@ -89,6 +89,18 @@ impl Whole {
         self.persons.iter().map(|p| p.0.as_str()).collect()
     }
 
+    /// Whether everybody with an identifier is on record.
+    ///
+    /// # Errors
+    /// [`Error::NoPerson`].
+    pub fn knows(&self, identifiers: &[(String, String)]) -> Result<(), Error> {
+        let names = || self.persons.iter().map(|p| p.0.clone());
+        match identifiers.iter().find(|i| names().all(|n| n != i.0)) {
+            None => Ok(()),
+            Some((name, _)) => Err(Error::NoPerson { name: name.clone(), known: names().collect() }),
+        }
+    }
+
     /// Time of the last act. An RO-Crate must have a date; a record without any act has none to give.
     pub fn date(&self) -> &str {
         self.events.last().map_or("1970-01-01", |e| e.at.as_str())
@@ -103,7 +115,7 @@ pub fn data_package(whole: &Whole, files: &[Entry], options: &Options) -> Value 
         "name": "limpid-record",
         "title": whole.title,
         "description": whole.description,
-        "contributors": whole.persons.iter().map(|p| json!({"title": p.0, "role": "contributor"})).collect::<Vec<_>>(),
+        "contributors": contributors(whole, options),
         "resources": resources,
         "limpid": {
             "format": FORMAT,
@@ -121,12 +133,35 @@ pub fn data_package(whole: &Whole, files: &[Entry], options: &Options) -> Value 
         out["licenses"] = json!([{ key: licence }]);
     }
     if let Some(publisher) = &options.publisher {
-        out["contributors"] = json!([{"title": publisher, "role": "publisher"}]);
-        let persons = whole.persons.iter().map(|p| json!({"title": p.0, "role": "contributor"}));
-        out["contributors"].as_array_mut().expect("made above").extend(persons);
         out["limpid"]["publisher"] = json!(publisher);
     }
     out
+}
+
+/// The publisher, where one is named, and the persons of the record.
+fn contributors(whole: &Whole, options: &Options) -> Vec<Value> {
+    let publisher = options.publisher.iter().map(|p| json!({"title": p, "role": "publisher"}));
+    let person = |p: &(String, Option<String>)| {
+        let mut out = json!({"title": p.0, "role": "contributor"});
+        if let Some(address) = identifier(options, &p.0) {
+            out["path"] = json!(address);
+        }
+        out
+    };
+    publisher.chain(whole.persons.iter().map(person)).collect()
+}
+
+fn identifier<'a>(options: &'a Options, name: &str) -> Option<&'a str> {
+    options.identifiers.iter().find(|i| i.0 == name).map(|i| i.1.as_str())
+}
+
+/// What a description says that its record does not: licence, publisher, identifiers of persons.
+pub fn stated(about: &Value) -> Options {
+    let text = |v: &Value| v.as_str().map(str::to_owned);
+    let licence = ["path", "name"].into_iter().find_map(|k| text(&about["licenses"][0][k]));
+    let contributors = about["contributors"].as_array().map_or(&[][..], Vec::as_slice);
+    let identifiers = contributors.iter().filter_map(|c| Some((text(&c["title"])?, text(&c["path"])?))).collect();
+    Options { licence, publisher: text(&about["limpid"]["publisher"]), identifiers }
 }
 
 fn resource(file: &Entry) -> Value {
@@ -166,6 +201,9 @@ pub fn table_schema(path: &str) -> Option<Value> {
     }
     if path == whole_record::path("event") {
         return Some(event_schema());
+    }
+    if path == whole_record::path(crate::nodes::TABLE) {
+        return Some(node_schema());
     }
     TABLES.iter().find(|t| path == whole_record::path(t.name)).map(record_schema)
 }
@@ -234,6 +272,18 @@ fn event_schema() -> Value {
     })
 }
 
+fn node_schema() -> Value {
+    let node = "JSON of a node, as it stands in the bodies of derivations that have its number";
+    json!({
+        "fields": [
+            id_field(),
+            {"name": "node", "type": "string", "description": node, "constraints": {"required": true}},
+        ],
+        "missingValues": [""],
+        "primaryKey": "id",
+    })
+}
+
 fn record_schema(table: &Table) -> Value {
     let refers = |name: &str, to: &str| {
         let resource = if to == table.name { String::new() } else { name_of(&whole_record::path(to)) };
@@ -295,7 +345,9 @@ fn record_field(table: &Table, place: usize, column: &Column) -> Value {
 pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     let id = |id: &str| json!({"@id": id});
     let parts: Vec<Value> = files.iter().map(|f| id(&at(&f.path))).collect();
-    let people: Vec<Value> = (1..=whole.persons.len()).map(|n| id(&format!("#person-{n}"))).collect();
+    let person_id =
+        |n: usize, name: &str| identifier(options, name).map_or_else(|| format!("#person-{n}"), str::to_owned);
+    let people: Vec<Value> = (1..).zip(&whole.persons).map(|(n, p)| id(&person_id(n, &p.0))).collect();
     let (licence, licence_entity) = licence(options);
     let (publisher, publisher_entity) = match &options.publisher {
         Some(name) => (id("#publisher"), Some(json!({"@id": "#publisher", "@type": "Organization", "name": name}))),
@@ -331,7 +383,7 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     graph.extend(publisher_entity);
     graph.push(json!({"@id": "https://w3id.org/ro/crate/1.2", "@type": "CreativeWork", "name": "RO-Crate 1.2", "version": "1.2"}));
     for (n, (name, role)) in (1..).zip(&whole.persons) {
-        let mut person = json!({"@id": format!("#person-{n}"), "@type": "Person", "name": name});
+        let mut person = json!({"@id": person_id(n, name), "@type": "Person", "name": name});
         if let Some(role) = role {
             person["description"] = json!(role);
         }

@@ -3,7 +3,7 @@
 
 use crate::folder::Folder;
 use crate::tables::{Readable, RowOut as _};
-use crate::{Error, describe, tables, whole_record};
+use crate::{Error, describe, nodes, tables, whole_record};
 use record::schema::{TABLES, UnitOf};
 use std::fmt::Write as _;
 
@@ -51,10 +51,15 @@ fn parts() -> Vec<Part> {
         about: about.into(),
     };
     let chain = (whole_record::path(event.0), event.1, chain.map(line).into());
+    let nodes = [
+        ("id", "whole number", "Number that stands for it in `nodes` of `record/derivation.csv`, `body`"),
+        ("node", "JSON", "Name, amount, inputs (places among the nodes of its derivation, from 0), formula"),
+    ];
+    let nodes = (whole_record::path(nodes::TABLE), nodes::ABOUT, nodes.map(line).into());
     let record = TABLES.iter().map(|t| (whole_record::path(t.name), t.about, of_record(t)));
     let steps =
         crate::steps::DECLARED.iter().map(|(path, about, columns)| ((*path).to_owned(), *about, of_steps(columns)));
-    readable.chain(steps).chain([chain]).chain(record).collect()
+    readable.chain(steps).chain([chain, nodes]).chain(record).collect()
 }
 
 fn of_steps(columns: &[(&str, columns::Kind, &str)]) -> Vec<Line> {

@@ -2,7 +2,7 @@
 //! Python (recompute, verify, BLAKE3 for where no module has it).
 //!
 //! README and METHODS are made from the record and from the same declarations as the program: files, constants with
-//! their sources, the programme's rules, its recipes. Checked in `tests/recompute.rs` and `tests/strangers.rs`.
+//! their sources, the programme's rules, its recipes. Checked in `crates/cli/tests/strangers.rs`.
 
 use crate::Error;
 use crate::describe::Whole;
@@ -15,7 +15,7 @@ use serde_json::Value;
 use std::fmt::Write as _;
 
 /// Programs of the package: path, text, what it is.
-const PROGRAMS: [(&str, &str, &str); 4] = [
+const PROGRAMS: [(&str, &str, &str); 3] = [
     (
         "recompute.py",
         include_str!("../package/recompute.py"),
@@ -25,11 +25,6 @@ const PROGRAMS: [(&str, &str, &str); 4] = [
         "verify.py",
         include_str!("../package/verify.py"),
         "Whether the package is what was written: sums, chain, rows, tables (Python).",
-    ),
-    (
-        "quantities.py",
-        include_str!("../package/quantities.py"),
-        "Quantities with correlated uncertainty, formulas and tables, for recompute.py (Python, numpy).",
     ),
     (
         "blake3_plain.py",
@@ -161,7 +156,7 @@ fn followed(store: &Store) -> Result<String, Error> {
     let row = result.row;
     let Some(derivation) = store.derivation(row)? else { return Ok(String::new()) };
     let mut out = format!(
-        "`{}`: row {row} of `record/result.csv`, row {} of `record/derivation.csv`. Each line comes from the one under it, and from what else its node names.\n\n",
+        "`{}`: row {row} of `record/result.csv`, row {} of `record/derivation.csv`, whose `nodes` are rows of `record/derivation_node.csv`. Each line comes from the one under it, and from what else its node names.\n\n",
         result.result, derivation.id
     );
     let nodes = derivation.body["nodes"].as_array().map_or(&[][..], Vec::as_slice);

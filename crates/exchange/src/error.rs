@@ -16,6 +16,12 @@ pub enum Error {
     /// A Parquet file.
     #[error(transparent)]
     Columns(#[from] columns::Error),
+    /// An archive of a package.
+    #[error("packing the package")]
+    Zip(#[from] zip::result::ZipError),
+    /// Whoever asked for an archive wants it no longer.
+    #[error("packing was stopped")]
+    Stopped,
     /// A file or folder outside.
     #[error("{doing} {}", path.display())]
     Io {
@@ -33,6 +39,14 @@ pub enum Error {
         path: PathBuf,
         /// What was found in it.
         what: String,
+    },
+    /// An identifier is given for somebody who is not on record.
+    #[error("no person {name:?} is on record; there are {}", known.join(", "))]
+    NoPerson {
+        /// As given.
+        name: String,
+        /// Persons on record.
+        known: Vec<String>,
     },
     /// The record was written to all the time.
     #[error("the programme was written to while the package was made, {tries} times: try again when it is quiet")]
@@ -110,15 +124,17 @@ pub enum Error {
         /// Why.
         why: StoreError,
     },
-    /// A head hash that was noted elsewhere is not in the package's chain.
+    /// A hash that was noted elsewhere is neither in the package's chain nor its seal.
     #[error(
-        "the head hash {noted} is not in the package's event chain, which ends in {found}: events were cut off or rewritten"
+        "the hash {noted} is not in the package's event chain, which ends in {found}, and is not its seal, {seal}: something was cut off or rewritten"
     )]
     Noted {
         /// As noted.
         noted: String,
         /// Head of the chain.
         found: String,
+        /// The package's seal.
+        seal: String,
     },
     /// The package says another head hash than its chain has.
     #[error("the package names the head hash {named}, its event chain ends in {found}; nothing was taken")]
@@ -137,6 +153,25 @@ impl Error {
         move |source| Self::Io { doing, path, source }
     }
 
+    /// A changed file, with the place in it that another fault of the package tells.
+    pub(crate) fn found_at(self, other: &Self) -> Self {
+        let Self::Changed { file, how, found, listed } = self else { return self };
+        let table = file.rsplit(['/', '.']).nth(1).unwrap_or_default();
+        let place = match other {
+            Self::Cell { file: of, row, column, found, expected } if *of == file => {
+                format!(": row {row}, column {column}: found {found}, expected {expected}")
+            }
+            Self::Row { file: of, row, why } if *of == file => format!(": row {row}: {why}"),
+            Self::Shape { file: of, what } if *of == file => format!(": {what}"),
+            Self::Store(StoreError::NotAsChained { .. }) if other.to_string().contains(&format!("{table}, row")) => {
+                format!(": {other}")
+            }
+            _ => String::new(),
+        };
+        let how = if how.is_empty() { place } else { how };
+        Self::Changed { file, how, found, listed }
+    }
+
     /// What differs, where nothing was refused for it.
     pub fn as_difference(&self) -> String {
         match self {
@@ -151,6 +186,6 @@ impl Error {
 
     /// Whether something outside failed, rather than the input or the request.
     pub fn is_outside(&self) -> bool {
-        matches!(self, Self::Io { .. } | Self::Columns(_) | Self::Moving { .. })
+        matches!(self, Self::Io { .. } | Self::Columns(_) | Self::Zip(_) | Self::Moving { .. })
     }
 }

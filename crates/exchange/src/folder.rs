@@ -148,6 +148,11 @@ impl Folder {
         self.entries().iter().fold(String::new(), |out, e| out + &sum(e) + "  " + &e.path + "\n")
     }
 
+    /// The sum of the list of BLAKE3 sums, of the files so far.
+    pub fn seal(&self) -> String {
+        seal(self.list_of_sums(BLAKE3SUMS).as_bytes())
+    }
+
     fn lock(&self) -> std::sync::MutexGuard<'_, Vec<Entry>> {
         self.entries.lock().expect("nobody panics while holding the list of files")
     }
@@ -247,6 +252,11 @@ pub fn hex(bytes: &[u8]) -> String {
     let mut out = vec![];
     crate::cell::push_hex(&mut out, bytes);
     String::from_utf8(out).expect("hexadecimal digits are UTF-8")
+}
+
+/// The sum of a list of sums: it stands for all files that the list names.
+pub fn seal(list: &[u8]) -> String {
+    blake3::hash(list).to_hex().to_string()
 }
 
 /// The sums and paths that a list names.

@@ -8,8 +8,8 @@
 //! nothing is kept where one byte differs.
 //!
 //! * [`cell`] — how a value is written as text: nothing that a spreadsheet would run;
-//! * [`folder`] — files with their sums, renamed into place when all are there;
-//! * [`whole_record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
+//! * [`folder`] — files with their sums, renamed into place when all are there; [`packed`](mod@packed) — all in one file;
+//! * [`whole_record`] — every table of the schema, `nodes` the steps of derivations once; [`results`], [`tables`] — the tables for people;
 //! * [`observations`], [`provenance`], [`describe`] — the descriptions; [`dictionary`] — the words;
 //! * `documents` — README, METHODS, licence, and the programs that recompute and verify a package without this one;
 //! * `steps` — nodes and edges of the derivations as Parquet;
@@ -29,7 +29,9 @@ pub mod dictionary;
 mod documents;
 mod error;
 pub mod folder;
+mod nodes;
 pub mod observations;
+pub mod packed;
 pub mod provenance;
 pub mod read;
 pub mod result_rows;
@@ -42,11 +44,12 @@ pub mod whole_record;
 mod write;
 
 pub use error::Error;
+pub use packed::packed;
 pub use read::{ReadBack, read, verify};
 pub use write::{Options, Written, write};
 
-/// Version of the package's own form; another one is refused by name.
-pub const FORMAT: u64 = 2;
+/// Version of the package's own form; a newer one is refused by name. 2: derivations whole, each with all its nodes.
+pub const FORMAT: u64 = 3;
 
 /// Folder of the tables that carry the record whole.
 pub const RECORD: &str = "record";

@@ -9,7 +9,7 @@
 
 use crate::compare::{self, Stated};
 use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};
-use crate::{Error, FORMAT, RECORD, cell, describe, whole_record};
+use crate::{Error, FORMAT, Options, RECORD, cell, describe, nodes, whole_record};
 use assessment::engine::DERIVED_BY;
 use csv::StringRecord;
 use record::schema::{Kind, TABLES, Table};
@@ -31,6 +31,8 @@ pub struct ReadBack {
     pub files: u64,
     /// Hash of the last event.
     pub head: String,
+    /// What stands for every byte of the package ([`folder::seal`]).
+    pub seal: String,
     /// Where another version of the program, form or schema wrote the package: which.
     pub written_by: Option<String>,
     /// What this version makes otherwise of the record then.
@@ -45,30 +47,21 @@ pub struct ReadBack {
 pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
     let place = store.as_ref().to_path_buf();
     let package = Package::open(folder)?;
-    package.check_sums()?;
+    let (sums, changed) = package.check_sums()?;
     package.no_other_files()?;
-    let (files, verification) = Store::rebuild(store, |to| {
-        package.events(to)?;
-        for table in TABLES {
-            package.table(table, to)?;
-        }
-        Ok::<u64, Error>(package.raw_files()?.len() as u64)
-    })?;
-    let head = verification.head.map_or_else(String::new, |h| h.to_string());
-    let (written_by, mut otherwise) = (package.another_version(), vec![]);
-    let compared = package.against(&place, written_by.is_some());
-    match compared {
-        Ok(differences) => otherwise.extend(differences.iter().map(Error::as_difference)),
-        Err(e) => {
+    let taken = package.take(&place, &sums);
+    let Some(changed) = changed else { return taken };
+    // A sum says which file; what the record says of it tells the row.
+    Err(match taken {
+        Err(e) => changed.found_at(&e),
+        Ok(_) => {
             remove(&place);
-            return Err(e);
+            changed
         }
-    }
-    let (events, rows) = (verification.events, verification.rows);
-    Ok(ReadBack { events, rows, files, head, written_by, otherwise })
+    })
 }
 
-/// Reads a package as [`read`] does and keeps nothing of it; `noted` is a head hash that its chain has to hold.
+/// Reads a package as [`read`] does and keeps nothing of it; `noted` is a hash that its chain has to hold, or its seal.
 ///
 /// # Errors
 /// What is wrong with the package, by file, row and column; [`Error::Noted`]; the disk refuses.
@@ -79,7 +72,9 @@ pub fn verify(folder: &Path, noted: Option<EventHash>) -> Result<ReadBack, Error
     let found = read(folder, &at).and_then(|back| {
         let there = |noted: EventHash| Ok::<_, Error>(Store::open(&at)?.events()?.iter().any(|e| e.hash == noted));
         match noted {
-            Some(noted) if !there(noted)? => Err(Error::Noted { noted: noted.to_string(), found: back.head.clone() }),
+            Some(noted) if noted.to_string() != back.seal && !there(noted)? => {
+                Err(Error::Noted { noted: noted.to_string(), found: back.head, seal: back.seal })
+            }
             _ => Ok(back),
         }
     });
@@ -102,13 +97,38 @@ struct Package<'a> {
     format: u64,
     schema: u32,
     engine: String,
-    licence: Option<String>,
-    publisher: Option<String>,
+    stated: Options,
     head: String,
-    sums: BTreeMap<String, String>,
+    seal: String,
+    sums: Sums,
 }
 
+/// Sum of each file.
+type Sums = BTreeMap<String, String>;
+
 impl<'a> Package<'a> {
+    /// Makes the programme, and compares every other file with what its record makes; nothing is left where one differs.
+    fn take(&self, place: &Path, found: &Sums) -> Result<ReadBack, Error> {
+        let (files, verification) = Store::rebuild(place, |to| {
+            self.events(to)?;
+            for table in TABLES {
+                self.table(table, to)?;
+            }
+            Ok::<u64, Error>(self.raw_files()?.len() as u64)
+        })?;
+        let head = verification.head.map_or_else(String::new, |h| h.to_string());
+        let written_by = self.another_version();
+        let otherwise = match self.against(place, found, written_by.is_some()) {
+            Ok(differences) => differences.iter().map(Error::as_difference).collect(),
+            Err(e) => {
+                remove(place);
+                return Err(e);
+            }
+        };
+        let (events, rows) = (verification.events, verification.rows);
+        Ok(ReadBack { events, rows, files, head, seal: self.seal.clone(), written_by, otherwise })
+    }
+
     fn open(folder: &'a Path) -> Result<Self, Error> {
         let not = |why: &str| Error::NotAPackage { path: folder.into(), why: why.into() };
         let path = folder.join(describe::DATA_PACKAGE);
@@ -133,10 +153,10 @@ impl<'a> Package<'a> {
         let sums = listed(&text).map(|(sum, path)| (path.to_owned(), sum.to_owned())).collect();
         let head = about["limpid"]["head"].as_str().unwrap_or_default().to_owned();
         let engine = about["limpid"]["engine"].as_str().unwrap_or_default().to_owned();
-        let licence = ["path", "name"].into_iter().find_map(|k| about["licenses"][0][k].as_str()).map(str::to_owned);
-        let publisher = about["limpid"]["publisher"].as_str().map(str::to_owned);
+        let stated = describe::stated(&about);
+        let seal = folder::seal(text.as_bytes());
         // Not above the newest known, so it fits.
-        Ok(Self { folder, format, schema: schema as u32, engine, licence, publisher, head, sums })
+        Ok(Self { folder, format, schema: schema as u32, engine, stated, head, seal, sums })
     }
 
     /// What wrote the package, where that was not this version of the program.
@@ -147,15 +167,10 @@ impl<'a> Package<'a> {
     }
 
     /// What is derived against the record that was read back to `store`.
-    fn against(&self, store: &Path, of_another: bool) -> Result<Vec<Error>, Error> {
+    fn against(&self, store: &Path, sums: &Sums, of_another: bool) -> Result<Vec<Error>, Error> {
         let mut beside = store.as_os_str().to_owned();
         beside.push(".compared");
-        let stated = Stated {
-            folder: self.folder,
-            sums: &self.sums,
-            licence: self.licence.clone(),
-            publisher: self.publisher.clone(),
-        };
+        let stated = Stated { folder: self.folder, sums, options: &self.stated };
         let mut out = compare::differing(&Store::open(store)?, Path::new(&beside), &stated, of_another)?;
         if of_another || out.is_empty() { Ok(out) } else { Err(out.swap_remove(0)) }
     }
@@ -170,9 +185,10 @@ impl<'a> Package<'a> {
         }
     }
 
-    /// Every listed file against its sum; every table of the record against what the schema has.
-    fn check_sums(&self) -> Result<(), Error> {
-        let mut buffer = vec![0; 1 << 18];
+    /// Every listed file against its sum; every table of the record against what the schema has. Answers the sums found
+    /// and the first file that was changed.
+    fn check_sums(&self) -> Result<(Sums, Option<Error>), Error> {
+        let (mut buffer, mut sums, mut changed) = (vec![0; 1 << 18], Sums::new(), None);
         for (file, listed) in &self.sums {
             let shape = |what: &str| Error::Shape { file: file.clone(), what: what.into() };
             // A package may come from anybody: a path with `..` or a root would read files outside of it.
@@ -181,7 +197,7 @@ impl<'a> Package<'a> {
             }
             if let Some(name) = file.strip_prefix(&format!("{RECORD}/")) {
                 // What no table takes would be left behind unsaid, and the programme would not be the same.
-                let known = |n: &str| n == "event" || TABLES.iter().any(|t| t.name == n);
+                let known = |n: &str| ["event", nodes::TABLE].contains(&n) || TABLES.iter().any(|t| t.name == n);
                 if !name.strip_suffix(".csv").is_some_and(known) {
                     return Err(shape("the record has no such table"));
                 }
@@ -200,16 +216,18 @@ impl<'a> Package<'a> {
                 hasher.update(&buffer[..n]);
             }
             let found = hasher.finalize().to_hex().to_string();
-            if &found != listed {
+            if &found != listed && changed.is_none() {
                 let how = if crate::compare::is_table(file) {
                     form(&fs::read(&path).unwrap_or_default())
                 } else {
                     String::new()
                 };
-                return Err(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
+                let found = found.clone();
+                changed = Some(Error::Changed { file: file.clone(), how, found, listed: listed.clone() });
             }
+            sums.insert(file.clone(), found);
         }
-        Ok(())
+        Ok((sums, changed))
     }
 
     /// A file of the package that its list of sums names.
@@ -265,17 +283,28 @@ impl<'a> Package<'a> {
         let headings = whole_record::headings(table, self.schema);
         let mut reader = self.rows(&file, &headings)?;
         let mut raw = if table.name == "raw_part" { Some(Parts::of(self.raw_files()?)) } else { None };
+        // Before form 3 every derivation stood whole.
+        let apart = self.format > 2 && (0..table.columns.len()).any(|place| whole_record::has_nodes(table, place));
+        let nodes = if apart { self.nodes()? } else { vec![] };
         let (mut row, mut n) = (StringRecord::new(), 0);
         while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
             n += 1;
             let at = At { file: &file, row: n };
+            let mut body = None;
+            if apart {
+                let place = 2 + table.columns.iter().position(|c| c.name == "body").unwrap_or_default();
+                let text = cell::undefused(&row[place]).unwrap_or_default();
+                let whole = nodes::whole(text, &nodes);
+                body = Some(whole.ok_or_else(|| at.cell("body", text, "numbers of rows of derivation_node"))?);
+            }
             let bytes = self.bytes_of(table, &row, at, raw.as_mut())?;
             let mut cells = vec![Cell::Null; table.columns.len()];
             for (place, column) in table.columns.iter().enumerate().filter(|(_, c)| c.since <= self.schema) {
                 let found = &row[place + 2];
-                cells[place] = match bytes.iter().find(|b| b.0 == place) {
-                    Some((_, bytes)) => Cell::Blob(bytes),
-                    None => cell::parse(column.kind, found)
+                cells[place] = match (bytes.iter().find(|b| b.0 == place), &body) {
+                    (Some((_, bytes)), _) => Cell::Blob(bytes),
+                    (None, Some(body)) if whole_record::has_nodes(table, place) => Cell::Text(body),
+                    _ => cell::parse(column.kind, found)
                         .ok_or_else(|| at.cell(column.name, found, &whole_record::in_words(column.kind)))?,
                 };
             }
@@ -283,6 +312,21 @@ impl<'a> Package<'a> {
             to.row(table.name, id, event, &cells).map_err(|e| at.refused(e))?;
         }
         Ok(())
+    }
+
+    /// The nodes of the derivations, in the order of their numbers.
+    fn nodes(&self) -> Result<Vec<String>, Error> {
+        let file = whole_record::path(nodes::TABLE);
+        let mut reader = self.rows(&file, &["id", "node"])?;
+        let (mut row, mut out) = (StringRecord::new(), vec![]);
+        while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
+            let at = At { file: &file, row: out.len() as u64 + 1 };
+            if at.whole("id", &row[0])? != out.len() as i64 + 1 {
+                return Err(at.cell("id", &row[0], "numbers that count up from 1"));
+            }
+            out.push(cell::undefused(&row[1]).unwrap_or_default().to_owned());
+        }
+        Ok(out)
     }
 
     /// The bytes in a row, from its cells or from files beside it: place of the column, bytes.

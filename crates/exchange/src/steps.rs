@@ -4,11 +4,11 @@
 //! where all that they say and all that they come from is the same. `record/derivation.csv` has each derivation whole.
 //! Checked in `crates/cli/tests/strangers.rs`.
 
-use crate::Error;
 use crate::folder::Folder;
+use crate::nodes::Known;
+use crate::{Error, nodes};
 use columns::{Field, Kind, Value, Writer};
-use record::model::DerivationRow;
-use record::store::{Filter, Store, StoreError};
+use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use serde_json::{Value as Json, json};
 use std::collections::HashMap;
 
@@ -59,12 +59,33 @@ fn writer(folder: &Folder, (path, about, columns): Declared) -> Result<Writer<cr
     Ok(Writer::new(folder.file(path)?, columns.iter().map(field).collect(), &[("title", about)])?)
 }
 
+/// A derivation's result and its body as text: of a hundred thousand nodes few are different, so few are read.
+struct Body(i64, String);
+
+impl Typed for Body {
+    const TABLE: &'static str = "derivation";
+    const PATHS: &'static [&'static str] = &["id", "result", "body"];
+    fn from_row(row: &RowRead) -> Result<Self, StoreError> {
+        Ok(Self(row.get(1)?, row.get(2)?))
+    }
+}
+
+/// A node as it stands in bodies: what it says (a number for all that say the same) and the places of its inputs.
+struct Step {
+    says: usize,
+    inputs: Vec<usize>,
+}
+
 /// The three tables in the making.
 struct Tables {
     nodes: Writer<crate::folder::Sink>,
     edges: Writer<crate::folder::Sink>,
     results: Writer<crate::folder::Sink>,
-    known: HashMap<[u8; 32], i64>,
+    texts: Known,
+    steps: Vec<Step>,
+    says: HashMap<[u8; 32], usize>,
+    /// Nodes by what they say and what they come from.
+    known: HashMap<(usize, Vec<i64>), i64>,
 }
 
 /// Writes them; nothing where the record has no derivation.
@@ -77,11 +98,14 @@ pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
         nodes: writer(folder, nodes)?,
         edges: writer(folder, edges)?,
         results: writer(folder, results)?,
+        texts: Known::default(),
+        steps: vec![],
+        says: HashMap::new(),
         known: HashMap::new(),
     };
     let mut failed = None;
-    let read = store.each(&Filter::all(), |d: DerivationRow| {
-        tables.add(&d).map_err(|e| {
+    let read = store.each(&Filter::all(), |Body(result, body)| {
+        tables.add(result, &body).map_err(|e| {
             failed = Some(e);
             StoreError::UnknownTable { table: "derivation".into() }
         })
@@ -104,31 +128,51 @@ fn budget(of: &Json) -> String {
     Json::Array(parts.map(part).collect()).to_string()
 }
 
+/// A text of JSON; what is none says nothing.
+fn read(text: &str) -> Json {
+    serde_json::from_str(text).unwrap_or(Json::Null)
+}
+
+/// What a node says, without its wording as messages and without the places of its inputs.
+fn said(node: &Json) -> [u8; 32] {
+    let parts = [&node["name"], &node["amount"], &node["step"], &node["source"], &node["calc"]];
+    *blake3::hash(json!(parts).to_string().as_bytes()).as_bytes()
+}
+
 impl Tables {
-    fn add(&mut self, d: &DerivationRow) -> Result<(), Error> {
-        let mut ids = vec![];
-        for node in d.body["nodes"].as_array().map_or(&[][..], Vec::as_slice) {
+    fn add(&mut self, result: i64, body: &str) -> Result<(), Error> {
+        let Self { texts, steps, says, .. } = self;
+        let numbers = texts.numbers(body, |_, text| {
+            let node = read(text);
+            let next = says.len();
             let places = node["inputs"].as_array().map_or(&[][..], Vec::as_slice);
-            let place = |i: &Json| i.as_u64().and_then(|i| ids.get(usize::try_from(i).ok()?)).copied();
-            let inputs: Vec<i64> = places.iter().filter_map(place).collect();
-            ids.push(self.node(node, &inputs)?);
+            let inputs = places.iter().filter_map(|i| usize::try_from(i.as_u64()?).ok()).collect();
+            steps.push(Step { says: *says.entry(said(&node)).or_insert(next), inputs });
+            Ok::<(), Error>(())
+        })?;
+        let (Some(numbers), Some((from, to, nodes))) = (numbers, nodes::listed(body)) else { return Ok(()) };
+        let mut ids: Vec<i64> = vec![];
+        for (number, text) in numbers.into_iter().zip(nodes) {
+            let step = &self.steps[number - 1];
+            let inputs: Vec<i64> = step.inputs.iter().filter_map(|i| ids.get(*i)).copied().collect();
+            let key = (step.says, inputs);
+            let id = match self.known.get(&key) {
+                Some(id) => *id,
+                None => self.node(&read(text), key)?,
+            };
+            ids.push(id);
         }
         let Some(last) = ids.last() else { return Ok(()) };
-        self.results.push(Value::Whole(d.result_id))?;
+        let rest = read(&[&body[..from], &body[to..]].concat());
+        self.results.push(Value::Whole(result))?;
         self.results.push(Value::Whole(*last))?;
-        self.results.push(Value::Text(&budget(&d.body["budget"])))?;
+        self.results.push(Value::Text(&budget(&rest["budget"])))?;
         Ok(self.results.end_row()?)
     }
 
-    /// The number of a node, written where it is new.
-    fn node(&mut self, node: &Json, inputs: &[i64]) -> Result<i64, Error> {
-        let key = [&node["name"], &node["amount"], &node["step"], &node["source"], &node["calc"]];
-        let key = *blake3::hash(format!("{key:?}{inputs:?}").as_bytes()).as_bytes();
-        if let Some(id) = self.known.get(&key) {
-            return Ok(*id);
-        }
+    /// Writes a new node; answers its number.
+    fn node(&mut self, node: &Json, key: (usize, Vec<i64>)) -> Result<i64, Error> {
         let id = i64::try_from(self.known.len()).unwrap_or(i64::MAX) + 1;
-        self.known.insert(key, id);
         let text = |v: &'_ Json| v.as_str().filter(|t| !t.is_empty()).map(str::to_owned);
         let calc = Some(&node["calc"]).filter(|c| !c.is_null()).map(Json::to_string);
         let amount = &node["amount"];
@@ -141,12 +185,13 @@ impl Tables {
             self.text(of.as_deref())?;
         }
         self.nodes.end_row()?;
-        for (place, input) in (1..).zip(inputs) {
+        for (place, input) in (1..).zip(&key.1) {
             for n in [id, place, *input] {
                 self.edges.push(Value::Whole(n))?;
             }
             self.edges.end_row()?;
         }
+        self.known.insert(key, id);
         Ok(id)
     }
 

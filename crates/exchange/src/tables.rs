@@ -6,10 +6,10 @@ use crate::folder::{Folder, Sink};
 use crate::{Error, cell};
 use assessment::assess::shown;
 use columns::{Kind, Value};
-use record::model::FindingShown;
 use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use record::words::VerdictWord;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// A column of a table for people.
 #[derive(Debug, Clone, Copy)]
@@ -261,20 +261,107 @@ impl<W: std::io::Write + Send> RowOut for columns::Writer<W> {
     }
 }
 
-/// The newest verdict of a subject, without its reasons: there may be hundreds of thousands.
-struct Newest {
-    subject: i64,
-    revision: i64,
-    verdict: VerdictWord,
-    profile: Option<String>,
-}
+/// A verdict, without its reasons: subject, revision, word, profile.
+struct Judged(i64, i64, VerdictWord, Option<String>);
 
-impl Typed for Newest {
+impl Typed for Judged {
     const TABLE: &'static str = "verdict";
     const PATHS: &'static [&'static str] = &["id", "subject", "revision", "verdict", "profile"];
     fn from_row(row: &RowRead) -> Result<Self, StoreError> {
-        Ok(Self { subject: row.get(1)?, revision: row.get(2)?, verdict: row.get(3)?, profile: row.get(4)? })
+        Ok(Self(row.get(1)?, row.get(2)?, row.get(3)?, row.get(4)?))
     }
+}
+
+/// The newest verdict of a subject, and the subject's key: there may be hundreds of thousands, of few profiles.
+struct Newest {
+    revision: i64,
+    verdict: VerdictWord,
+    profile: Option<Arc<str>>,
+    key: Box<str>,
+}
+
+/// A finding with its words as they are stored: of a million few are different.
+struct Found {
+    id: i64,
+    subject: i64,
+    revision: i64,
+    check: String,
+    stage: String,
+    outcome: String,
+    sentence: String,
+}
+
+impl Typed for Found {
+    const TABLE: &'static str = "finding";
+    const PATHS: &'static [&'static str] = &["id", "subject", "revision", "check_name", "stage", "outcome", "sentence"];
+    fn from_row(row: &RowRead) -> Result<Self, StoreError> {
+        Ok(Self {
+            id: row.get(0)?,
+            subject: row.get(1)?,
+            revision: row.get(2)?,
+            check: row.get(3)?,
+            stage: row.get(4)?,
+            outcome: row.get(5)?,
+            sentence: row.get(6)?,
+        })
+    }
+}
+
+/// The key of a subject.
+struct Key(i64, String);
+
+impl Typed for Key {
+    const TABLE: &'static str = "subject";
+    const PATHS: &'static [&'static str] = &["id", "key"];
+    fn from_row(row: &RowRead) -> Result<Self, StoreError> {
+        Ok(Self(row.get(0)?, row.get(1)?))
+    }
+}
+
+/// Words of findings for people by those that are stored, each read once.
+#[derive(Default)]
+struct Words {
+    stages: HashMap<String, &'static str>,
+    outcomes: HashMap<String, &'static str>,
+    /// Whether this program knows a check by its name.
+    checks: HashMap<String, bool>,
+}
+
+impl Words {
+    fn stage(&mut self, (row, stored): (i64, &str)) -> Result<&'static str, Error> {
+        let read = |v| serde_json::from_value::<quantity::Stage>(v).ok().map(quantity::Stage::word);
+        known(&mut self.stages, ("stage", "a stage of the path"), (row, stored), read)
+    }
+
+    fn outcome(&mut self, (row, stored): (i64, &str)) -> Result<&'static str, Error> {
+        let read = |v| serde_json::from_value::<quantity::Outcome>(v).ok().map(quantity::Outcome::word);
+        known(&mut self.outcomes, ("outcome", "an outcome"), (row, stored), read)
+    }
+
+    /// Whether check and sentence are shown as they are stored.
+    fn as_stored(&mut self, check: &str) -> bool {
+        if let Some(known) = self.checks.get(check) {
+            return *known;
+        }
+        let known = shown(check, "").0.text() == check;
+        self.checks.insert(check.to_owned(), known);
+        known
+    }
+}
+
+fn known(
+    words: &mut HashMap<String, &'static str>,
+    (column, expected): (&'static str, &'static str),
+    (row, stored): (i64, &str),
+    read: impl Fn(serde_json::Value) -> Option<&'static str>,
+) -> Result<&'static str, Error> {
+    if let Some(word) = words.get(stored) {
+        return Ok(word);
+    }
+    let word = read(serde_json::Value::String(stored.to_owned()));
+    let found = format!("{stored:?}");
+    let word = word.ok_or(StoreError::Stored { table: "finding", row, column, found, expected })?;
+    Ok(words.entry(stored.to_owned()).or_insert(word))
 }
 
 /// Writes findings, bottles and events.
@@ -284,17 +371,25 @@ impl Typed for Newest {
 pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     let mut out = Csv::begin(folder, &FINDINGS)?;
     let mut verdicts: HashMap<i64, Newest> = HashMap::new();
-    store.each(&Filter::all().latest(), |v: Newest| {
-        verdicts.insert(v.subject, v);
+    let mut profiles: HashMap<String, Arc<str>> = HashMap::new();
+    store.each(&Filter::all().latest(), |Judged(subject, revision, verdict, profile)| {
+        let profile = profile.map(|name| profiles.entry(name).or_insert_with_key(|n| n.as_str().into()).clone());
+        verdicts.insert(subject, Newest { revision, verdict, profile, key: Box::default() });
+        Ok(())
+    })?;
+    store.each(&Filter::all(), |k: Key| {
+        if let Some(v) = verdicts.get_mut(&k.0) {
+            v.key = k.1.into_boxed_str();
+        }
         Ok(())
     })?;
     // Findings were written with their verdict, one verdict after the other: in their order they stand in its.
-    let mut failed = None;
-    let read = store.each(&Filter::all(), |f: FindingShown| {
-        let Some(verdict) = verdicts.get(&f.subject_id).filter(|v| v.revision == f.revision) else {
+    let (mut failed, mut words) = (None, Words::default());
+    let read = store.each(&Filter::all(), |f: Found| {
+        let Some(verdict) = verdicts.get(&f.subject).filter(|v| v.revision == f.revision) else {
             return Ok(());
         };
-        finding(&mut out, &f, verdict).map_err(|e| {
+        finding(&mut out, &f, verdict, &mut words).map_err(|e| {
             failed = Some(e);
             StoreError::UnknownTable { table: "finding".into() }
         })
@@ -309,15 +404,16 @@ pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     events(store, folder)
 }
 
-fn finding(out: &mut Csv, f: &FindingShown, v: &Newest) -> Result<(), Error> {
-    out.text(f.subject.as_str())?;
+fn finding(out: &mut Csv, f: &Found, v: &Newest, words: &mut Words) -> Result<(), Error> {
+    out.text(&*v.key)?;
     out.whole(v.revision)?;
     out.text(v.verdict.word())?;
-    let (check, sentence) = shown(&f.check_name, &f.sentence);
-    out.text(check.text())?;
-    out.text(f.stage.word())?;
-    out.text(f.outcome.word())?;
-    out.text(&*sentence)?;
+    let as_stored = words.as_stored(&f.check);
+    let (former, told) = if as_stored { (None, None) } else { Some(shown(&f.check, &f.sentence)).unzip() };
+    out.text(former.map_or(f.check.as_str(), |c| c.text()))?;
+    out.text(words.stage((f.id, &f.stage))?)?;
+    out.text(words.outcome((f.id, &f.outcome))?)?;
+    out.text(told.as_deref().unwrap_or(&f.sentence))?;
     out.text(v.profile.as_deref())?;
     out.end()
 }

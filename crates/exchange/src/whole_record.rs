@@ -5,9 +5,11 @@
 //! A row has `id` and `event` (the act that wrote it), then the declared columns. A reference is the
 //! `id` of a row of another table. Amendments are rows, not applied here (they are in the tables for
 //! people). The bytes of raw files stand in `raw/`, not in cells: `raw_part` has their `size` instead,
-//! `raw_file` a `path`. Other bytes of more than 64 stand in `bytes/`.
+//! `raw_file` a `path`. Other bytes of more than 64 stand in `bytes/`. Nodes of derivations stand once for all in
+//! `record/derivation_node.csv` (`nodes`).
 
-use crate::folder::Folder;
+use crate::folder::{Folder, Sink};
+use crate::nodes::Apart;
 use crate::{Error, RAW, RECORD, cell};
 use record::schema::{Kind, TABLES, Table};
 use record::store::{Cell, Store, StoreError};
@@ -44,6 +46,11 @@ pub fn is_raw_bytes(table: &Table, column: usize) -> bool {
     table.name == "raw_part" && table.columns[column].name == "bytes"
 }
 
+/// Whether a column holds the bodies of derivations, whose nodes stand in a table of their own.
+pub fn has_nodes(table: &Table, column: usize) -> bool {
+    table.name == "derivation" && table.columns[column].name == "body"
+}
+
 /// Headings of a table's file: those of the schema up to `version`.
 pub fn headings(table: &Table, version: u32) -> Vec<&'static str> {
     let mut out = vec!["id", "event"];
@@ -56,16 +63,30 @@ pub fn headings(table: &Table, version: u32) -> Vec<&'static str> {
     out
 }
 
-/// Writes every table, the event chain and the raw files; answers how many rows.
+/// Writes every table, the event chain and the raw files; answers how many rows. Every row is looked at on its way: what
+/// was altered from outside is an error, and nothing leaves the house.
 ///
 /// # Errors
-/// The store cannot be read, the folder not written.
+/// The store cannot be read or is not what was written; the folder cannot be written.
 pub fn write(store: &Store, folder: &Folder) -> Result<u64, Error> {
-    let version = record::store::VERSIONS.last().map_or(0, |v| v.0);
-    let mut rows = events(store, folder)?;
-    for table in TABLES {
-        rows += write_table(store, folder, table, version)?;
+    let events = events(store, folder)?;
+    let nodes = Apart::begin(folder)?;
+    let mut files = Files { folder, open: None, next: 0, out: vec![], rows: events, nodes };
+    let mut failed = None;
+    let dumped = store.dump_as_written(&mut |table, id, event, cells| {
+        files.row(table, (id, event, cells)).map_err(|e| {
+            failed = Some(e);
+            StoreError::UnknownTable { table: table.name.into() }
+        })
+    });
+    // What failed in here is told, not what stopped the reading.
+    if let Some(e) = failed {
+        return Err(e);
     }
+    dumped?;
+    files.upto(None)?;
+    let Files { nodes, rows, .. } = files;
+    nodes.end(folder)?;
     for file in store.raw_files()? {
         let mut sink = folder.file(&raw_path(file.id, &file.name))?;
         store.write_raw_file(file.id, &mut sink)?;
@@ -73,6 +94,48 @@ pub fn write(store: &Store, folder: &Folder) -> Result<u64, Error> {
         folder.keep(sink, media_type(&file.name), about)?;
     }
     Ok(rows)
+}
+
+/// The files of the tables, begun and ended in the order of the schema.
+struct Files<'a> {
+    folder: &'a Folder,
+    open: Option<(&'static Table, Sink)>,
+    /// Place of the table after the one that is open.
+    next: usize,
+    out: Vec<u8>,
+    rows: u64,
+    nodes: Apart,
+}
+
+impl Files<'_> {
+    /// Ends files until that of a table is open; without one, all.
+    fn upto(&mut self, table: Option<&'static Table>) -> Result<(), Error> {
+        while self.open.as_ref().map(|o| o.0.name) != table.map(|t| t.name) || table.is_none() {
+            if let Some((of, mut sink)) = self.open.take() {
+                sink.all(&self.out)?;
+                self.out.clear();
+                self.folder.keep(sink, "text/csv", of.about)?;
+            }
+            let Some(next) = TABLES.get(self.next) else { break };
+            self.next += 1;
+            let version = record::store::VERSIONS.last().map_or(0, |v| v.0);
+            self.out.extend(headings(next, version).join(",").into_bytes());
+            self.out.extend(b"\r\n");
+            self.open = Some((next, self.folder.file(&path(next.name))?));
+        }
+        Ok(())
+    }
+
+    fn row(&mut self, table: &'static Table, cells: (i64, i64, &[Cell])) -> Result<(), Error> {
+        self.upto(Some(table))?;
+        self.rows += 1;
+        row(&mut self.out, (self.folder, &mut self.nodes), table, cells)?;
+        if let Some((_, sink)) = self.open.as_mut().filter(|_| self.out.len() > GATHER) {
+            sink.all(&self.out)?;
+            self.out.clear();
+        }
+        Ok(())
+    }
 }
 
 fn events(store: &Store, folder: &Folder) -> Result<u64, Error> {
@@ -93,38 +156,9 @@ fn events(store: &Store, folder: &Folder) -> Result<u64, Error> {
     Ok(rows)
 }
 
-fn write_table(store: &Store, folder: &Folder, table: &'static Table, version: u32) -> Result<u64, Error> {
-    let mut sink = folder.file(&path(table.name))?;
-    let mut out = headings(table, version).join(",").into_bytes();
-    out.extend(b"\r\n");
-    let (mut rows, mut failed) = (0, None);
-    let dumped = store.dump(table.name, |id, event, cells| {
-        rows += 1;
-        let done = row(&mut out, folder, table, (id, event, cells)).and_then(|()| {
-            if out.len() > GATHER {
-                sink.all(&out)?;
-                out.clear();
-            }
-            Ok(())
-        });
-        done.map_err(|e| {
-            failed = Some(e);
-            StoreError::UnknownTable { table: table.name.into() }
-        })
-    });
-    // What failed in here is told, not what stopped the reading.
-    if let Some(e) = failed {
-        return Err(e);
-    }
-    dumped?;
-    sink.all(&out)?;
-    folder.keep(sink, "text/csv", table.about)?;
-    Ok(rows)
-}
-
 fn row(
     out: &mut Vec<u8>,
-    folder: &Folder,
+    (folder, nodes): (&Folder, &mut Apart),
     table: &'static Table,
     (id, event, cells): (i64, i64, &[Cell]),
 ) -> Result<(), Error> {
@@ -149,6 +183,7 @@ fn row(
                 let (found, expected) = ("bytes that are no text".into(), "text");
                 return Err(StoreError::Stored { table, row, column, found, expected }.into());
             }
+            (_, Cell::Text(body)) if has_nodes(table, place) => cell::push_text(out, &nodes.short(body)?),
             _ => cell::push(out, value),
         }
     }

@@ -1,9 +1,9 @@
 //! Writes a package: the parts side by side on threads of their own, then the descriptions of all files
 //! and their sums. Whole or not at all.
 //!
-//! Results are read once, in blocks that go to each file's own thread; the record, the tables for people and whether
-//! all of it is what was written are read beside that. A programme that is written to in between has another head hash in the end: then the package
-//! is made again.
+//! Results are read once, in blocks that go to each file's own thread; the record, looked at row by row whether it is
+//! what was written, and the tables for people are read beside that. A programme that is written to in between has
+//! another head hash in the end: then the package is made again.
 
 use crate::describe::{self, Whole};
 use crate::folder::{Entry, Folder};
@@ -20,7 +20,7 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread;
 
 /// Results handed over at once.
-const BLOCK: usize = 1024;
+const BLOCK: usize = 256;
 
 /// Blocks that may wait for a slower file.
 const WAITING: usize = 4;
@@ -41,6 +41,8 @@ pub struct Options {
     pub licence: Option<String>,
     /// Who publishes it, by name. None: those who made the record.
     pub publisher: Option<String>,
+    /// By what address persons are known beyond the record (an ORCID, say): name as on record, address.
+    pub identifiers: Vec<(String, String)>,
 }
 
 /// What was written.
@@ -50,6 +52,8 @@ pub struct Written {
     pub files: Vec<Entry>,
     /// Head hash of the record.
     pub head: Option<EventHash>,
+    /// BLAKE3 of the list of BLAKE3 sums: it stands for every byte of the package, the licence too.
+    pub seal: String,
     /// Rows of the record.
     pub rows: u64,
     /// Results, newest revisions.
@@ -60,7 +64,7 @@ pub struct Written {
 /// but an earlier package.
 ///
 /// # Errors
-/// [`Error::Occupied`], [`Error::Moving`]; a record that is not what was written; the store cannot be read, the
+/// [`Error::Occupied`], [`Error::Moving`], [`Error::NoPerson`]; a record that is not what was written; the store cannot be read, the
 /// folder not written. Nothing is left there then.
 pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written, Error> {
     for _ in 0..TRIES {
@@ -72,7 +76,8 @@ pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written,
             Err(e) => return Err(store.as_written().err().map_or(e, Into::into)),
         };
         if store.head()? == head {
-            return Ok(Written { files: folder.finish(target)?, head, rows, results });
+            let seal = folder.seal();
+            return Ok(Written { files: folder.finish(target)?, head, seal, rows, results });
         }
     }
     Err(Error::Moving { tries: TRIES })
@@ -83,6 +88,7 @@ pub(crate) fn make(store: &Store, folder: &Folder, options: &Options) -> Result<
     let counted = parts(store, folder)?;
     dictionary::write(folder)?;
     let whole = Whole::of(store)?;
+    whole.knows(&options.identifiers)?;
     documents::write(store, folder, &whole, options)?;
     let crate_of = describe::ro_crate(&whole, &folder.entries(), options);
     let about = "Description of this package as an RO-Crate 1.2.";
@@ -115,14 +121,14 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
             beside.set_cache(CACHE_KIB)?;
             Ok::<Store, Error>(beside)
         };
-        let (whole, people, checked, results_of) = (again()?, again()?, again()?, again()?);
+        let (whole, people, results_of) = (again()?, again()?, again()?);
+        // Nothing leaves the house that was altered: every row is looked at on its way into the record's files, and no
+        // file gets its name before.
         let record = scope.spawn(move || whole_record::write(&whole, folder));
         let for_people = scope.spawn(move || {
             tables::write(&people, folder)?;
             steps::write(&people, folder)
         });
-        // Nothing leaves the house that was altered: asked while the files are written, and before they get their name.
-        let as_written = scope.spawn(move || Ok::<(), Error>(checked.as_written()?));
         let mut senders = vec![];
         let behind = Arc::clone(&standing);
         let to_csv = scope.spawn(taking(&mut senders, move |blocks| {
@@ -145,7 +151,6 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
         let results = hand_out(&results_of, &senders);
         // No more blocks: the threads come to their end.
         drop(senders);
-        joined(as_written)?;
         joined(to_csv)?;
         joined(to_parquet)?;
         joined(to_observations)?.end(store, folder)?;

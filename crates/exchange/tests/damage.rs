@@ -127,8 +127,8 @@ fn later_forms_and_schemas_are_named() {
         t[..tail].to_owned() + &with_number(&t[tail..], "schema", 9999)
     });
     assert!(refused(&at).starts_with("the package has schema version 9999; this program knows schema version up to"));
-    edit(&at, "datapackage.json", |t| with_number(&t, "format", 3));
-    assert!(refused(&at).starts_with("the package has form 3; this program knows form up to 2"));
+    edit(&at, "datapackage.json", |t| with_number(&t, "format", 4));
+    assert!(refused(&at).starts_with("the package has form 4; this program knows form up to 3"));
 }
 
 #[test]

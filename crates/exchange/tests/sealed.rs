@@ -14,10 +14,13 @@ use std::process::Command;
 
 /// A package of a filled programme, its texts plain: a spreadsheet would keep them.
 fn package() -> (tempfile::TempDir, PathBuf) {
+    package_of(&Awkward { texts: vec!["plain".into(), "words, more".into()], ..Awkward::default() })
+}
+
+fn package_of(with: &Awkward) -> (tempfile::TempDir, PathBuf) {
     let (guard, at) = folder();
     let mut store = Store::create(at.join("programme.limpid")).unwrap();
-    let plain = Awkward { texts: vec!["plain".into(), "words, more".into()], ..Awkward::default() };
-    fill(&mut store, &plain);
+    fill(&mut store, with);
     let options = Options { licence: Some("CC0-1.0".into()), ..Options::default() };
     write(&store, &at.join("package"), &options).unwrap();
     (guard, at)
@@ -184,4 +187,74 @@ fn what_a_person_damages_unawares_is_named() {
     let spreadsheet = format!("\u{feff}{}", text(&at).replace(',', ";"));
     mended(&at.join("package"), file, spreadsheet.as_bytes());
     refused(&at, file, "");
+}
+
+/// Refused by both, naming the table and a row (of the record by its table, as `limpid verify` does); nothing is kept.
+#[track_caller]
+fn named(at: &Path, file: &str) {
+    let words = read(&at.join("package"), at.join("copy.limpid")).unwrap_err().to_string();
+    let table = file.trim_start_matches("record/").trim_end_matches(".csv");
+    assert!(words.contains(table) && words.contains("row"), "{file}: {words}");
+    assert!(!at.join("copy.limpid").exists());
+    let (content, said) = verified(&at.join("package"));
+    assert!(!content && said.contains(file), "{file}: {said}");
+}
+
+/// What a spreadsheet makes of a table when it saves it again: fifteen digits are kept of a number, and the apostrophe
+/// in front of a text is its own sign. (Common practice of such programs, from memory.)
+fn resaved(text: &str) -> String {
+    let mut rows = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
+    let mut out = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).flexible(true).from_writer(vec![]);
+    for row in rows.records() {
+        let cell = |c: &str| match c.parse::<f64>() {
+            Ok(x) if c.contains('.') => format!("{x:.14e}").parse::<f64>().unwrap().to_string(),
+            _ => c.strip_prefix('\'').unwrap_or(c).to_owned(),
+        };
+        out.write_record(row.unwrap().iter().map(cell)).unwrap();
+    }
+    String::from_utf8(out.into_inner().unwrap()).unwrap()
+}
+
+#[test]
+fn a_table_that_a_spreadsheet_saved_again_is_named_by_row() {
+    let numbers = Awkward { texts: vec!["plain".into()], numbers: vec![0.1 + 0.2, 1.0 / 3.0], ..Awkward::default() };
+    let formulas = Awkward { texts: vec!["=1+1".into(), "-1 mL, about".into()], ..Awkward::default() };
+    for with in [numbers, formulas] {
+        for file in ["record/bottle.csv", "bottles.csv", "results.csv"] {
+            for hidden in [false, true] {
+                let (_guard, at) = package_of(&with);
+                let path = at.join("package").join(file);
+                let (before, after) =
+                    (fs::read_to_string(&path).unwrap(), resaved(&fs::read_to_string(&path).unwrap()));
+                assert_ne!(before, after);
+                if hidden {
+                    mended(&at.join("package"), file, after.as_bytes());
+                } else {
+                    fs::write(&path, &after).unwrap();
+                }
+                named(&at, file);
+                let (_, said) = verified(&at.join("package"));
+                assert!(said.contains(&format!("{file} row")), "{file}: {said}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_row_that_stands_twice_and_one_that_is_gone_are_named() {
+    for file in ["record/bottle.csv", "bottles.csv", "results.csv", "findings.csv"] {
+        for doubled in [true, false] {
+            let (_guard, at) = package();
+            let text = fs::read_to_string(at.join("package").join(file)).unwrap();
+            let lines: Vec<&str> = text.split_inclusive("\r\n").collect();
+            let mut new = lines.clone();
+            let last = if doubled { new.last().copied() } else { None };
+            if last.is_none() {
+                new.pop();
+            }
+            new.extend(last);
+            mended(&at.join("package"), file, new.concat().as_bytes());
+            named(&at, file);
+        }
+    }
 }

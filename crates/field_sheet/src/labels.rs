@@ -244,6 +244,8 @@ pub fn labels(data: &Data, grid: &LabelGrid) -> Result<Paper, LabelError> {
         author: String::new(),
         date: super::paper_sheet::date(&data.trip.starts),
         lang: message::language().code().into(),
+        record: String::new(),
+        attached: vec![],
     })
 }
 

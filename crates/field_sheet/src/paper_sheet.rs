@@ -48,6 +48,8 @@ pub fn paper(data: &Data) -> Paper {
         author: String::new(),
         date: date(&data.trip.starts),
         lang: message::language().code().into(),
+        record: String::new(),
+        attached: vec![],
     }
 }
 

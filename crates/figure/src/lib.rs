@@ -16,7 +16,7 @@
 //! * [`chart`] control charts over the runs · [`tell_line`] fills and flows · [`air`] cabinet and open air
 //! * [`blank_years`] every blank beside the wells
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
-//!   follows from them · [`histogram`] one number of many waters
+//!   follows from them · [`bars`] shares of a whole · [`histogram`] one number of many waters
 //! * [`ages`] how old by which model, tritium on the rain
 //! * [`well`] a well to scale · [`section`] where its water comes from · [`flow_test`] · [`choice`] flow against water
 //!
@@ -26,6 +26,7 @@
 pub mod ages;
 pub mod air;
 pub mod axis;
+pub mod bars;
 pub mod blank_years;
 pub mod blanks;
 pub mod chart;

@@ -261,7 +261,10 @@ fn band(c: &mut Canvas, trend: &[OnLine], x: &Scale, value: &Scale) {
 
 fn readings(c: &mut Canvas, points: &[Dated], x: &Scale, value: &Scale) {
     let foot = value.at(value.domain().0);
-    let half = if points.len() > 80 { 1.6 } else { 2.5 };
+    if points.len() > WITH_INTERVALS {
+        return crowd(c, points, x, value);
+    }
+    let half = 2.5;
     // Bars first: a dot must not hide under one.
     for d in points {
         if let Seen::Below(limit) = d.seen {
@@ -280,6 +283,50 @@ fn readings(c: &mut Canvas, points: &[Dated], x: &Scale, value: &Scale) {
         }
         if d.rejected {
             point(c, (at, value.at(d.seen.bound())), Point::Cross, ink::NOT_MET);
+        }
+    }
+}
+
+/// Many readings: all marks of a kind in one shape, so that a picture of decades stays a page that a telephone loads.
+/// The marks are those of [`readings`], without intervals.
+fn crowd(c: &mut Canvas, points: &[Dated], x: &Scale, value: &Scale) {
+    const HALF: f64 = 1.6;
+    let lowest = value.domain().0;
+    let foot = value.at(lowest);
+    let (mut bars, mut ends, mut dots, mut below, mut crosses): (String, String, String, String, String) =
+        Default::default();
+    let add = |d: &mut String, piece: String| d.push_str(&piece);
+    for d in points {
+        let (at, y) = (x.at(seconds(d.time_years)), value.at(d.seen.bound()));
+        match d.seen {
+            Seen::Below(_) => {
+                add(&mut bars, format!("M{} {}V{}h{}V{}", px(at - HALF), px(foot), px(y), px(2.0 * HALF), px(foot)));
+                add(&mut ends, format!("M{} {}h{}", px(at - HALF - 4.0), px(y), px(2.0 * HALF + 8.0)));
+            }
+            Seen::Value(v) if v > lowest => add(&mut dots, format!("M{} {}h0", px(at), px(y))),
+            Seen::Value(_) => add(&mut below, format!("M{} {}l-4.5 -8h9z", px(at), px(foot))),
+        }
+        if d.rejected {
+            add(&mut crosses, format!("M{} {}l6.4 6.4m0 -6.4l-6.4 6.4", px(at - 3.2), px(y - 3.2)));
+        }
+        c.keep_clear(super::Area { x0: at - 4.0, y0: y - 4.0, x1: at + 4.0, y1: y + 4.0 });
+    }
+    let ink = |more: &str| format!("stroke=\"{}\" {more}", ink::TEXT);
+    let open = format!("fill=\"{}\"", ink::PAPER);
+    let round = "fill=\"none\" stroke-linecap=\"round\"";
+    let rim = format!("stroke=\"{}\" stroke-width=\"8\" {round}", ink::PAPER);
+    let cross = format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.8\"", ink::NOT_MET);
+    for (d, look) in [
+        (&bars, ink(&format!("{open} fill-opacity=\"0.6\" stroke-dasharray=\"3 2.5\""))),
+        (&ends, ink("stroke-width=\"2.4\" fill=\"none\"")),
+        (&dots, rim),
+        (&dots, ink(&format!("stroke-width=\"6.8\" {round}"))),
+        (&below, ink(&format!("{open} stroke-width=\"1.3\""))),
+        (&crosses, cross),
+    ] {
+        let d: &String = d;
+        if !d.is_empty() {
+            c.shape(d, &look);
         }
     }
 }

@@ -37,7 +37,7 @@ fn sound(f: &Figure) {
             assert!(!a.area.overlaps(&b.area, 1.5), "{} over {}", a.text, b.text);
         }
     }
-    let svg = f.alone();
+    let svg = f.inline();
     assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");
 }
 
@@ -72,7 +72,7 @@ proptest! {
         rain.curve = years.iter().map(|t| (*t, *t)).collect();
         rain.measured = (low, high);
         p.darcy = Some((high, low));
-        let svg = draw(&p, WIDE).alone();
+        let svg = draw(&p, WIDE).inline();
         prop_assert!(!svg.contains("NaN") && !svg.contains("inf"));
     }
 }

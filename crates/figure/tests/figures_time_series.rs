@@ -121,6 +121,24 @@ fn a_non_detect_is_a_bar_and_never_a_dot() {
     assert_eq!(bars(&svg) - bars(&empty), below + 1);
 }
 
+/// Decades of readings are one shape a kind: every value a dot, every non-detect a bar, and a picture that loads at once.
+#[test]
+fn a_crowd_of_readings_keeps_every_mark_and_stays_small() {
+    let p = with_points("record-crowd", readings(300));
+    let f = time_series::draw(&p, WIDE);
+    check(&f);
+    let svg = f.inline();
+    // A non-detect is every third of these readings; a dot is drawn with its rim beneath it.
+    let (below, values) = (100, 200);
+    // Of each path its own attributes, not what follows it.
+    let paths: Vec<&str> = svg.split("<path ").skip(1).filter_map(|s| s.split('>').next()).collect();
+    let shape = |look: &str| paths.iter().find(|s| s.contains(look)).unwrap_or_else(|| panic!("no {look}"));
+    assert_eq!(shape("stroke-width=\"6.8\"").matches("h0").count(), values);
+    assert_eq!(shape("fill-opacity=\"0.6\"").matches('M').count(), below);
+    assert_eq!(f.notes().len(), below + values, "each tells its value");
+    assert!(svg.len() < 30_000, "{} bytes", svg.len());
+}
+
 fn series(n: usize) -> Vec<Small> {
     (0..n)
         .map(|i| Small {

@@ -4,6 +4,7 @@
 mod chart;
 mod figures_ages;
 mod figures_attribution;
+mod figures_bars;
 mod figures_standing;
 mod figures_strip;
 mod figures_time_series;

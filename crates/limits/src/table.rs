@@ -168,14 +168,14 @@ const NAMES: &[(&str, &str)] = &[
     ("specific conductance", "conductivity"),
 ];
 
-/// The analyte as the table writes it: "lead" is `Pb`, `SO4--` is `SO4`.
+/// The analyte as the table writes it: "lead" is `Pb`, `SO4^2-` and `SO4--` are `SO4`.
 pub fn analyte(name: &str) -> String {
     let trimmed = name.trim();
     let lower = trimmed.to_lowercase();
     if let Some((_, symbol)) = NAMES.iter().find(|(n, _)| *n == lower) {
         return (*symbol).to_string();
     }
-    let bare = trimmed.trim_end_matches(['+', '-']);
+    let bare = quantity::formula::parted(trimmed).0;
     match limits().iter().find(|l| l.analyte.eq_ignore_ascii_case(bare)) {
         // "CO" is no cobalt: symbols keep their case, words do not.
         Some(l) if l.analyte == bare || bare.len() > 3 => l.analyte.clone(),

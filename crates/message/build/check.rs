@@ -12,6 +12,10 @@ pub const DECLARING: &str = "en";
 /// What a message may call: an argument with its first letter large.
 pub const FUNCTION: &str = "CAPITAL";
 
+/// Behind the name of an amount: the amount with its expanded uncertainty (`src/catalogue.rs`). It says the amount and
+/// the `u-NAME`, or `u`, beside it.
+pub const EXPANDED: &str = "-expanded";
+
 /// Kinds of arguments: as the catalogue writes them, as Rust holds them.
 pub const KINDS: &[(&str, &str)] = &[
     ("amount", "crate::Shown"),
@@ -243,10 +247,23 @@ fn declare(room: &str, id: &str, found: &Found, faults: &mut Vec<String>) -> Dec
 
 fn same_arguments(language: &str, declared: &Declared, found: &Found, faults: &mut Vec<String>) {
     let told: BTreeSet<&str> = declared.arguments.iter().map(|a| a.name.as_str()).collect();
-    for name in told.iter().filter(|n| !found.variables.contains(**n)) {
+    let mut says: BTreeSet<String> = BTreeSet::new();
+    for name in &found.variables {
+        match name.strip_suffix(EXPANDED).filter(|stem| told.contains(stem)) {
+            None => {
+                says.insert(name.clone());
+            }
+            Some(stem) => {
+                let own = format!("u-{stem}");
+                says.insert(if told.contains(own.as_str()) { own } else { "u".into() });
+                says.insert(stem.into());
+            }
+        }
+    }
+    for name in told.iter().filter(|n| !says.contains(**n)) {
         faults.push(format!("{language}: {} does not say ${name}", declared.id));
     }
-    for name in found.variables.iter().filter(|n| !told.contains(n.as_str())) {
+    for name in says.iter().filter(|n| !told.contains(n.as_str())) {
         faults.push(format!("{language}: {} says ${name}, which it does not have", declared.id));
     }
 }

@@ -1,6 +1,6 @@
 //! The catalogues, read once, and the arguments as they take them.
 
-use crate::{Arg, CATALOGUES, Declared, Lang, number};
+use crate::{Arg, CATALOGUES, Declared, Digits, Lang, Shown, number};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::borrow::Cow;
@@ -36,11 +36,40 @@ fn capital<'a>(given: &[FluentValue<'a>], _: &FluentArgs) -> FluentValue<'a> {
     }
 }
 
+/// Behind the name of an amount: the amount with its expanded uncertainty, where `u-NAME` or `u` is an argument too.
+const EXPANDED: &str = "-expanded";
+
+/// Coverage factor of sentences: about 95 % (JCGM 100:2008, 6.3.3, from memory).
+const K: f64 = 2.0;
+
+/// An amount with U to two digits, itself to the same place; of an argument that is a u, U alone. What a message keeps is
+/// u: U is a way of saying it.
+fn expanded(name: &str, args: &BTreeMap<Cow<'static, str>, Arg>) -> Option<Shown> {
+    let amount = |name: &str| match args.get(name) {
+        Some(Arg::Amount(x)) => Some(x.clone()),
+        // Its u is in percent too.
+        Some(Arg::Share(x)) => Some(Shown::new(100.0 * x.value, x.digits, "%")),
+        _ => None,
+    };
+    let x = amount(name)?;
+    if name == "u" || name.starts_with("u-") {
+        return Some(Shown { value: K * x.value, digits: Digits::Significant(2), ..x });
+    }
+    let u = K * amount(&format!("u-{name}")).or_else(|| amount("u"))?.value;
+    if !(u.is_finite() && u > 0.0) {
+        return Some(x);
+    }
+    Some(Shown { digits: Digits::Decimals(number::decimals_for(u, 2)), expanded: Some(u), ..x })
+}
+
 /// A message in a language; none where there is none of that name, or an argument is not of its kind.
 pub(crate) fn said(language: Lang, id: &str, args: &BTreeMap<Cow<'static, str>, Arg>) -> Option<String> {
     let mut given = FluentArgs::new();
     for (name, arg) in args {
         given.set(name.to_string(), value(language, arg)?);
+        if let Some(expanded) = expanded(name, args) {
+            given.set(format!("{name}{EXPANDED}"), expanded.said(language));
+        }
     }
     formatted(language, id, &given)
 }

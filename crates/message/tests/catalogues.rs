@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, HashSet};
 
 /// An argument of a kind that no other is like, and how it stands in a language. Names are hostile: braces, quotes,
 /// right to left, a percent sign.
-fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
+pub fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
     let number = 1.5 + n as f64 * 10.0;
     match kind {
         "amount" => {
@@ -43,6 +43,13 @@ fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
         }
         other => panic!("a kind {other}"),
     }
+}
+
+/// The texts of a language, a file a room.
+pub fn catalogue(language: Lang) -> Vec<String> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("catalogue").join(language.code());
+    let files = std::fs::read_dir(folder).expect("the catalogue").flatten();
+    files.map(|f| std::fs::read_to_string(f.path()).expect("a room")).collect()
 }
 
 /// The arguments that a message prints, in some variant; the others choose between variants.

@@ -97,8 +97,8 @@ pub fn of(store: &Store, id: &ResultId) -> Result<Case, Error> {
 }
 
 fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
-    let derivation = match store.derivation(row.id)? {
-        Some(d) => serde_json::from_value(d.body).map_err(|e| Error::Unfit {
+    let derivation = match store.derivation_text(row.id)? {
+        Some(d) => serde_json::from_str(&d).map_err(|e| Error::Unfit {
             what: format!("derivation of {}", row.identity()),
             found: e.to_string(),
             expected: "the graph as it was written".into(),

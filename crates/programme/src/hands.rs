@@ -94,9 +94,7 @@ pub fn put_on_record(store: &mut Store, by: By) -> Result<bool, EntryError> {
 pub fn may_sign(store: &Store, person: &str) -> Result<(), Error> {
     known(store, person, false)?;
     let role = store.list::<Person>(&Filter::all().is("name", person))?.into_iter().find_map(|p| p.role);
-    let lowered = role.as_deref().unwrap_or_default().to_lowercase();
-    let mut words = lowered.split(|c: char| !c.is_alphanumeric());
-    if words.any(|word| MAY_SIGN.iter().any(|begin| word.starts_with(begin))) {
+    if signs(role.as_deref()) {
         return Ok(());
     }
     Err(Error::Unfit {
@@ -104,6 +102,21 @@ pub fn may_sign(store: &Store, person: &str) -> Result<(), Error> {
         found: role.unwrap_or_else(|| "none on record".into()),
         expected: "lead or analyst, to stand for a verdict (`limpid correct STORE person NAME role ROLE`)".into(),
     })
+}
+
+/// Whether a role, in the words of the programme, lets somebody stand for a verdict.
+fn signs(role: Option<&str>) -> bool {
+    let lowered = role.unwrap_or_default().to_lowercase();
+    let mut words = lowered.split(|c: char| !c.is_alphanumeric());
+    words.any(|word| MAY_SIGN.iter().any(|begin| word.starts_with(begin)))
+}
+
+/// Whether anybody on record may stand for a verdict.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn anybody_may_sign(store: &Store) -> Result<bool, Error> {
+    Ok(store.list::<Person>(&Filter::all())?.iter().any(|p| signs(p.role.as_deref())))
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 
 pub mod case;
 pub mod checks;
+pub mod doctor;
 pub mod first_steps;
 pub mod hands;
 pub mod history;
@@ -11,6 +12,7 @@ pub mod limits_of;
 pub mod pairs;
 pub mod plan;
 pub mod profiles;
+pub mod proofs;
 pub mod recipes;
 pub mod request;
 pub mod shadow;

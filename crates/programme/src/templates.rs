@@ -232,8 +232,8 @@ pub const TEMPLATES: &[Template] = &[
         columns: &[
             ("name", Example),
             ("tracer", Is("3H")),
-            ("region", Is("")),
-            ("source", Is("")),
+            ("region", Example),
+            ("source", Example),
             ("site", Example),
             ("in_year", Is("1963.5")),
             ("before", Is("")),

@@ -13,6 +13,7 @@ use assessment::reported_results;
 use assessment::results;
 use assessment::same_water::Waters;
 use assessment::verdict::Rules;
+use assessment::witnesses::WAY;
 use intake::entry::{Correction, EntryError, TypedRow, correct, enter};
 use intake::import::{self, Agreed, ImportError, Imported, Input};
 use measurement::run::ReducedRun;
@@ -350,6 +351,18 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
 /// # Errors
 /// [`Error::Absent`]; a result that has no verdict; the store; [`Error::NotDerived`].
 pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Recomputed, Error> {
+    sign_off(store, identity, why, by, false)
+}
+
+/// As [`sign`], by somebody who had logged in: the record says so, until the person's key signs it too.
+///
+/// # Errors
+/// As [`sign`].
+pub fn sign_by_login(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Recomputed, Error> {
+    sign_off(store, identity, why, by, true)
+}
+
+fn sign_off(store: &mut Store, identity: &str, why: &str, by: By, login: bool) -> Result<Recomputed, Error> {
     said(why)?;
     let row = results::find(store, identity)?;
     if store.verdict_history(row.subject_id)?.is_empty() {
@@ -359,12 +372,11 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
             expected: "a result with a verdict".into(),
         });
     }
-    let info = ActInfo {
-        kind: "sign-off".into(),
-        author: by.person.into(),
-        at: by.at.into(),
-        body: json!({ "result": row.identity().to_string(), "why": why }),
-    };
+    let mut body = json!({ "result": row.identity().to_string(), "why": why });
+    if login {
+        body[WAY.0] = json!(WAY.1);
+    }
+    let info = ActInfo { kind: "sign-off".into(), author: by.person.into(), at: by.at.into(), body };
     store.act::<_, StoreError>(&info, |act| {
         let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
         let mut cells = NamedCells::new("sign_off");

@@ -29,9 +29,11 @@ mod profiles;
 mod quality;
 mod recipes;
 mod request;
+mod rewritten;
 mod same_water;
 mod series_of;
 mod shadow;
+mod signed;
 mod simulated_run;
 mod statement;
 #[path = "../../record/tests/store_common/mod.rs"]

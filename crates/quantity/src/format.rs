@@ -118,6 +118,14 @@ impl Amount {
         }
     }
 
+    /// With its expanded uncertainty by k = 2, said so: what a finding compares; for a message.
+    pub fn with_expanded(&self) -> Message {
+        match self {
+            Self::Measured(m) if m.u.is_finite() && m.u > 0.0 => said::WithExpanded { amount: m.shown(2.0) }.into(),
+            other => other.with_u(),
+        }
+    }
+
     /// The amount in one line with standard uncertainty and unit: `1.05 ng/L (u 0.06)`, `< 0.15 ng/L`,
     /// `12 µg/L (u not stated)`.
     pub fn in_words(&self) -> String {

@@ -10,6 +10,7 @@
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
 //! * [`factor`] — factors between two units where both stand in names.
 //! * [`Refusal`] — why a question has no answer, with the value and what is allowed.
+//! * [`formula`] — how a formula and its charge are read, written and printed.
 //! * [`mod@format`] — printing to the digits that the uncertainty supports.
 //!
 //! What it does not do: no statistics, no chemistry beyond molar mass and charge, no files.
@@ -21,6 +22,7 @@ pub mod derivation;
 pub mod factor;
 pub mod finding;
 pub mod format;
+pub mod formula;
 pub mod refusal;
 pub mod substance;
 pub mod unit;

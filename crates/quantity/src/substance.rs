@@ -1,5 +1,6 @@
 //! What joins mass, amount of substance and charge: a formula's molar mass and charge number.
 
+use crate::formula::{parted, spelled};
 use crate::unit::UnitError;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -7,7 +8,7 @@ use std::collections::BTreeMap;
 /// A substance as far as conversion needs it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Substance {
-    /// Formula, `SO4--`, `CaCO3`, `Pb`.
+    /// Formula as files write it: `SO4^2-`, `CaCO3`, `Pb`.
     pub formula: String,
     /// Molar mass, g/mol.
     pub molar_mass_g_mol: f64,
@@ -68,8 +69,8 @@ const ATOMIC_WEIGHTS: &[(&str, f64)] = &[
 ];
 
 impl Substance {
-    /// Reads a formula: element symbols with counts and brackets, charges as trailing `+`/`-` signs
-    /// (`SO4--`, `Al(OH)4-`). A bare element is neutral; say `Ca++` where charge matters.
+    /// Reads a formula: element symbols with counts and brackets, its charge in any spelling of
+    /// [`crate::formula`] (`SO4^2-`, `SO4--`). A bare element is neutral; say `Ca^2+` where charge matters.
     ///
     /// # Errors
     /// [`UnitError::UnknownSubstance`] with the part that is not understood.
@@ -85,23 +86,26 @@ impl Substance {
     /// ```
     pub fn parse(formula: &str) -> Result<Self, UnitError> {
         let unknown = || UnitError::UnknownSubstance { formula: formula.to_string() };
-        let body = formula.trim_end_matches(['+', '-']);
-        let signs = &formula[body.len()..];
-        let charge = signs.chars().map(|c| if c == '+' { 1 } else { -1 }).sum();
+        let (body, charge) = parted(formula);
         let atoms = atoms(body).ok_or_else(unknown)?;
         let molar_mass_g_mol = atoms.iter().map(|(i, n)| n * ATOMIC_WEIGHTS[*i].1).sum();
-        Ok(Self { formula: formula.to_string(), molar_mass_g_mol, charge })
+        Ok(Self { formula: spelled(formula), molar_mass_g_mol, charge })
     }
 
     /// Moles of `other` that hold as many atoms of this basis' own element as one mole of the basis:
     /// `NO3` against `N` gives 1, `P2O5` against `PO4` gives 2. The basis' own element is the one
     /// beside oxygen and hydrogen. `None` where the two share none.
     pub(crate) fn atoms_shared_with(&self, other: &Self) -> Option<f64> {
-        let mine = atoms(self.formula.trim_end_matches(['+', '-']))?;
-        let theirs = atoms(other.formula.trim_end_matches(['+', '-']))?;
+        let mine = atoms(parted(&self.formula).0)?;
+        let theirs = atoms(parted(&other.formula).0)?;
         let (element, n) = mine.iter().find(|(i, _)| !matches!(ATOMIC_WEIGHTS[**i].0, "O" | "H"))?;
         Some(n / theirs.get(element)?)
     }
+}
+
+/// Is this a formula of elements, without a charge?
+pub(crate) fn is_formula(body: &str) -> bool {
+    atoms(body).is_some()
 }
 
 /// Counts of atoms by place in [`ATOMIC_WEIGHTS`]; `None` where the text is no formula.
@@ -164,9 +168,13 @@ mod tests {
     #[test]
     fn molar_masses() {
         // Handbook values to the digits of the abridged weights.
-        for (formula, mass, charge) in
-            [("CaCO3", 100.086, 0), ("SO4--", 96.056, -2), ("Al(OH)4-", 95.010, -1), ("Pb", 207.2, 0)]
-        {
+        for (formula, mass, charge) in [
+            ("CaCO3", 100.086, 0),
+            ("SO4--", 96.056, -2),
+            ("SO4^2-", 96.056, -2),
+            ("Al(OH)4-", 95.010, -1),
+            ("Pb", 207.2, 0),
+        ] {
             let s = Substance::parse(formula).unwrap();
             assert!((s.molar_mass_g_mol - mass).abs() < 2e-3, "{formula}: {}", s.molar_mass_g_mol);
             assert_eq!(s.charge, charge);

@@ -13,6 +13,7 @@ mod intake;
 mod judged;
 mod measured;
 mod place;
+mod proved;
 mod trip;
 
 pub use age::TRACER_SIGNS;
@@ -97,8 +98,11 @@ const SAYINGS: u32 = 6;
 /// The version that brought profiles of checks, a laboratory's own quality, and requests with blind labels.
 const PROFILES: u32 = 9;
 
+/// The version that brought keys, signatures and anchors.
+const PROOFS: u32 = 11;
+
 /// The version that brought tracers of age and origin.
-const TRACERS: u32 = 11;
+const TRACERS: u32 = 12;
 
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
@@ -163,6 +167,10 @@ pub const TABLES: &[Table] = &[
     judged::UNDONE,
     judged::UNDONE_ROWS,
     judged::SAME_NAME,
+    proved::PERSON_KEY,
+    proved::KEY_END,
+    proved::SIGNED,
+    proved::ANCHOR,
     age::TRACER,
     age::INPUT_HISTORY,
     age::RECHARGE_FACT,

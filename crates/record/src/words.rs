@@ -372,3 +372,33 @@ impl BottleKind {
         matches!(self, Self::FieldBlank | Self::TripBlank | Self::EquipmentBlank | Self::BottleBlank)
     }
 }
+
+words! {
+    /// How a key came to be used no longer.
+    KeyEndHow {
+        /// Its owner laid it aside.
+        Retired = "retired",
+        /// Another may have it.
+        Lost = "lost",
+    }
+}
+
+words! {
+    /// What was signed by key.
+    SignedWhat {
+        /// A sign-off.
+        SignOff = "sign-off",
+        /// A head of the record, and so all before it.
+        Head = "head",
+    }
+}
+
+words! {
+    /// How others keep a head.
+    AnchorKind {
+        /// As a line of text.
+        Line = "line",
+        /// An authority stamped it.
+        TimeStamp = "time-stamp",
+    }
+}

@@ -2,6 +2,8 @@
 
 mod store_acts;
 mod store_common;
+mod store_copies;
 mod store_server;
+mod store_tls;
 mod store_undo;
 mod store_verify;

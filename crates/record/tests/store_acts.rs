@@ -249,7 +249,8 @@ fn every_row_reads_back_as_its_struct() {
     all! {
         KeptText RawFile Person Site Well WellSection Layer Lot Acid FilterLot Trip Bottle Spike
         Aliquot FieldReading Fill AirCount Custody Run Vial Assigned Reading ResultRow
-        DerivationRow Share CheckRule FindingRow Verdict Exclusion SignOff Amendment
+        DerivationRow DerivationText Share CheckRule FindingRow Verdict Exclusion SignOff Amendment
+        PersonKey KeyEnd Signed Anchor
     }
     assert_eq!(store.vials(1).unwrap().len(), 1);
     assert_eq!(store.readings(1).unwrap().len(), 1);
@@ -294,6 +295,9 @@ fn the_words_of_the_structs_are_those_of_the_schema() {
     same!(SectionKind, declared("well_section", "kind"));
     same!(AirPlace, declared("air_count", "place"));
     same!(Seal, declared("custody", "seal"));
+    same!(KeyEndHow, declared("key_end", "how"));
+    same!(SignedWhat, declared("signed", "what"));
+    same!(AnchorKind, declared("anchor", "kind"));
 }
 
 fn the_newest_revision_is_read_where_asked() {

@@ -307,7 +307,7 @@ fn what_is_refused_is_named() {
     cluster.raw("").batch_execute("CREATE DATABASE latin ENCODING 'LATIN1' TEMPLATE template0").unwrap();
     assert!(refusal(Store::create(plain.replace("/postgres", "/latin"))).contains("keeps texts as LATIN1"), "{plain}");
     for (address, told) in
-        [("postgres://localhost/x", "names no role"), ("postgres://ann@db.example/x", "sslmode=disable")]
+        [("postgres://localhost/x", "names no role"), ("postgres://ann@db.example/x?sslmode=never", "verify-full")]
     {
         assert!(refusal(Store::open(address)).contains(told), "{address}");
     }

@@ -134,12 +134,13 @@ pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     if let Some(o) = &a.origin {
         out.push(Block::Text(joined(&origin(o))));
     }
-    let darcy = a.darcy.as_ref().map(Finding::text);
+    let darcy = a.darcy.as_ref().map(Finding::as_sentence);
     out.push(Block::Text(darcy.unwrap_or_else(|| said::NoDarcy.text())));
     if let Some(next) = next(a) {
         out.push(Block::Text(next));
     }
-    let mut reasons: Vec<String> = a.findings.iter().filter(|f| full || is_against(f)).map(Finding::text).collect();
+    let mut reasons: Vec<String> =
+        a.findings.iter().filter(|f| full || is_against(f)).map(Finding::as_sentence).collect();
     reasons.extend(a.refused.iter().map(|why| said::NotUsedBecause { why: why.clone() }.text()));
     reasons.sort();
     reasons.dedup();
@@ -268,7 +269,7 @@ fn origin(o: &Origin) -> Vec<Message> {
     if let Some(Season::WinterShare(s)) = r.season
         && (-0.1..=1.1).contains(&s.value)
     {
-        out.push(said::WinterShare { share: share(s.value.clamp(0.0, 1.0)), u: share(s.u) }.into());
+        out.push(said::WinterShare { share: share(s.value.clamp(0.0, 1.0)), expanded: share(2.0 * s.u) }.into());
     }
     if let Some((low, high)) = r.height_m {
         let metres = |x: f64, unit: &str| Shown::significant(x, 2, unit);
@@ -337,7 +338,7 @@ fn rain(a: &WellAge) -> Option<RainCurve> {
     let (measured, words) = match m.level {
         // 95 %: twice the standard uncertainty.
         Level::Value { value, u } => {
-            let (number, u) = (Shown::significant(value, 2, ""), Shown::significant(u, 2, "TU"));
+            let (number, u) = (Shown::significant(value, 2, "TU"), Shown::significant(u, 2, ""));
             let value: Message = science::ValueU { value: number, u }.into();
             ((value_end(m, -2.0), value_end(m, 2.0)), said::RainMeasured { value }.text())
         }

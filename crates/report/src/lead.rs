@@ -32,7 +32,7 @@ fn amount(e: Estimate) -> Cell {
 
 /// A factor with its u, to the digits that u supports.
 fn with_u(e: Estimate) -> Message {
-    Amount::measured(e.value, e.u, Unit::one()).with_u()
+    Amount::measured(e.value, e.u, Unit::one()).with_expanded()
 }
 
 fn ratios(all: &LeadRatios, is_told: &dyn Fn(&str) -> bool) -> Option<Table> {

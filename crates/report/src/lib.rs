@@ -160,8 +160,9 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
     if !overflow.is_empty() {
         out.methods.push(methods::of_overflow());
         let short = overflow::sentences(store, all)?;
-        if let Some(chapter) = chapter_mut(&mut out, &chapter::Wells) {
-            chapter.blocks.extend(short);
+        for title in [Message::from(chapter::Wells), chapter::Well.into()] {
+            let Some(chapter) = chapter_mut(&mut out, &title) else { continue };
+            chapter.blocks.extend(short.iter().cloned());
         }
     }
     out.sections.extend(overflow);
@@ -207,7 +208,10 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
             section(chapter::OtherPaths { element: element() }, other),
             section(chapter::Metals, metals::blocks(&waters, &first)),
             section(chapter::Sources { element: element() }, sources),
-            section(chapter::Waters, waters_told.waters),
+            section(
+                if waters_told.alone { Message::from(chapter::Water) } else { chapter::Waters.into() },
+                waters_told.waters,
+            ),
             section(chapter::Low { element: element() }, waters_told.low),
             section(chapter::Run, run::in_short(&told, &key)),
         ];
@@ -220,6 +224,7 @@ pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Res
             title(&sources),
             chapter::Day.text(),
             chapter::Wells.text(),
+            chapter::Well.text(),
             title(&waters),
             title(&low),
             title(&run),
@@ -314,6 +319,7 @@ fn start(store: &Store, name: &str, trips: &[Trip], all: &[Listed]) -> Result<Co
     Ok(Content {
         title: title(&sites).text(),
         subtitle: trips.iter().map(trip).collect::<Vec<_>>().join(", "),
+        author: persons(store)?,
         lang: "en".into(),
         date: last_day(all),
         invented,
@@ -328,6 +334,12 @@ fn start(store: &Store, name: &str, trips: &[Trip], all: &[Listed]) -> Result<Co
         },
         ..Content::default()
     })
+}
+
+/// Who made the record that a report tells.
+fn persons(store: &Store) -> Result<String, Error> {
+    let names: Vec<String> = store.persons()?.into_iter().map(|p| p.name).collect();
+    Ok(names.join(", "))
 }
 
 /// The last day on which a bottle was filled.

@@ -24,7 +24,7 @@ pub fn of(store: &Store, chosen: &Chosen, wanted: &dyn Fn(&Listed) -> bool) -> R
     let mut out = vec![];
     let told = chosen.results.iter().zip(&chosen.rows).filter(|(r, _)| r.verdict.is_some() && wanted(r));
     for (r, row) in told.take(MOST) {
-        let kept = store.derivation(row.id)?.and_then(|d| serde_json::from_value::<Derivation>(d.body).ok());
+        let kept = store.derivation_text(row.id)?.and_then(|d| serde_json::from_str::<Derivation>(&d).ok());
         let lines = kept.map_or_else(|| vec![(0, reported(r, row, &files))], |d| lines(&d));
         let isotopes = if r.isotopes.is_empty() { String::new() } else { format!(" {}", r.isotopes) };
         let title = format!("{}, {}{isotopes}", r.bottle, substance(&r.analyte));

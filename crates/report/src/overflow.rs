@@ -47,7 +47,7 @@ fn blocks(o: &Overflow) -> Vec<Block> {
 
 /// "4.2 ± 0.9 % of the water of Heron Drain below is overflow of SL-1."
 fn sentence(o: &Overflow, above: &End, share: &Amount) -> Message {
-    let (stream, flow) = (Name::from(&o.stream), above.flow.with_u());
+    let (stream, flow) = (Name::from(&o.stream), above.flow.with_expanded());
     let wells = o.wells.iter().map(|w| Arg::from(Name::from(&w.name))).collect();
     let number = |unit: &str| Shown::significant(100.0 * share.value().unwrap_or(f64::NAN), 2, unit);
     match share.u() {

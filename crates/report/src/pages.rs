@@ -54,12 +54,12 @@ pub fn age(a: &assessment::age::WellAge) -> Vec<Block> {
     age::blocks(a, true)
 }
 
-/// The path of the bottle of a result, where it came from the run.
+/// The path of the bottle of a result, where it came from the run; its strip of 100 parts is [`strip`].
 ///
 /// # Errors
 /// The store cannot be read.
 pub fn bottle_path(store: &Store, case: &Case, run: &Run, invented: bool) -> Result<Option<Illustration>, Error> {
-    path::illustration(store, case, std::slice::from_ref(run), invented)
+    path::alone(store, case, run, invented)
 }
 
 /// Of 100 parts of the metal in the bottle of a case: the linear strip, alone; none where no shares are told.

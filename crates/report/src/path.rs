@@ -20,8 +20,22 @@ use record::Error;
 use record::model::Bears;
 use record::store::{Filter, Store};
 
-/// The picture, where the result has an accounting: its parts are all that is drawn as measured.
+/// The picture under its strip of 100 parts, where the result has an accounting: its parts are all that is drawn as measured.
 pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) -> Result<Option<Illustration>, Error> {
+    drawn(store, case, runs, (invented, true))
+}
+
+/// The picture without the strip, for a page where that stands by itself.
+pub fn alone(store: &Store, case: &Case, run: &Run, invented: bool) -> Result<Option<Illustration>, Error> {
+    drawn(store, case, std::slice::from_ref(run), (invented, false))
+}
+
+fn drawn(
+    store: &Store,
+    case: &Case,
+    runs: &[Run],
+    (invented, with_strip): (bool, bool),
+) -> Result<Option<Illustration>, Error> {
     let row = results::row(store, &case.result.result)?;
     let Some(accounting) = &case.result.accounting else { return Ok(None) };
     let bottles = store.bottles(&Filter::all().is("id", row.bottle_id))?;
@@ -43,7 +57,8 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
             hi: accounting.found_pg + accounting.expanded_pg,
         }),
         caption: caption(case, accounting, invented),
-        strip: strip::of(case, bottle.volume_mL, of_hundred(case, accounting).unwrap_or_default()),
+        strip: strip::of(case, bottle.volume_mL, of_hundred(case, accounting).unwrap_or_default())
+            .filter(|_| with_strip),
     };
     let (name, bottle) = (name.into(), row.bottle.as_str().into());
     let mut caption = if left(case).is_bound() {

@@ -126,10 +126,11 @@ pub(super) fn in_short(runs: &[&Run], key: &str) -> Vec<Block> {
     for run in runs {
         if runs.len() > 1 {
             blocks.push(Block::Heading(said::TheRun { run: run.reduced.name.as_str().into() }.text()));
-        } else {
-            blocks.extend(sequence(run, key).map(Block::Figure));
         }
         blocks.push(Block::Table(recoveries(run)));
+        if runs.len() == 1 {
+            blocks.extend(sequence(run, key).map(Block::Figure));
+        }
     }
     blocks
 }

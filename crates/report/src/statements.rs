@@ -41,7 +41,7 @@ pub fn fill(store: &Store, all: &[Listed], against: &Against, out: &mut Content)
         out.methods.push(Method {
             name: limit::Method.text(),
             text: limit::MethodText.text(),
-            sources: vec!["JCGM 106:2012, 7.2 to 7.4, 8.2 and 8.3".into()],
+            sources: vec!["JCGM 106:2012, 7.2–7.4, 8.2, 8.3".into()],
         });
     }
     let list = match organics::report(store, all, language()) {
@@ -622,7 +622,7 @@ pub(super) fn of_compounds(r: &limits::absence::Report) -> Vec<Finding> {
     out
 }
 
-fn compounds(r: &limits::absence::Report) -> Section {
+pub(super) fn compounds(r: &limits::absence::Report) -> Section {
     let mut blocks = vec![Block::Text(r.plain.clone())];
     // With the figures where nothing was found; else it says the same.
     if r.scientific != r.plain {

@@ -9,8 +9,9 @@
 //! Purpose of Analytical Methods, from memory): line, limits, recovery, precision, trueness,
 //! interferences, uncertainty.
 
-use super::{Run, methods, section, start, title, word};
+use super::{Run, methods, section, start, statements, title, word};
 use assessment::derive;
+use assessment::organics;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Section, Table};
 use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
@@ -49,10 +50,24 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     let opening = said::Opening { results: count(all.len()), runs: count(runs.len()) }.text();
     out.sections.push(section(said::WhatStandsHere, vec![Block::Text(opening)]));
     out.sections.extend(runs.iter().map(validation));
-    if let Some(reported) = reported(&all) {
+    // Long lists of compounds are told by their bounds, not one by one: their rows are in the data package.
+    let compounds = organics::Compounds::of(store, &all)?;
+    let (lists, others): (Vec<&Listed>, Vec<&Listed>) = all.iter().partition(|r| compounds.holds(&r.analyte));
+    if let Some(reported) = reported(&others) {
         out.sections.push(reported);
     }
-    out.sections.push(results_section(&all));
+    out.sections.push(results_section(&others));
+    if !lists.is_empty() {
+        match organics::report(store, &all, message::language()) {
+            Ok(told) => out.sections.extend(told.map(|r| statements::compounds(&r))),
+            // A list that cannot be summed up is told; the rest of the supplement stands.
+            Err(e @ Error::Science { .. }) => {
+                let why = message::statement::CompoundsUnread { why: e.message() };
+                out.sections.push(section(message::absence::Compounds, vec![Block::Text(why.text())]));
+            }
+            Err(e) => return Err(e),
+        }
+    }
     out.sections.extend(runs.iter().flat_map(|r| [blanks(&r.reduced), recoveries(&r.reduced), budgets(&r.reduced)]));
     out.sections.push(sums_section(sums));
     out.methods = methods::of(!runs.is_empty(), all.iter().any(|r| r.gross.is_none()), super::untaken(store)?);
@@ -87,9 +102,9 @@ fn pair(m: &Measured) -> [Cell; 2] {
     [m.value, m.u].map(|x| text(Shown::decimals(x, decimals, "").text()))
 }
 
-/// `0.93 ± 0.04`: value and standard uncertainty in one cell.
+/// `0.93 ± 0.08`: value and expanded uncertainty in one cell.
 fn both(m: &Measured) -> Cell {
-    text(Shown { unit: String::new(), ..m.shown(1.0) }.text())
+    text(Shown { unit: String::new(), ..m.shown(2.0) }.text())
 }
 
 fn name(a: &Analyte) -> String {
@@ -397,31 +412,31 @@ fn budgets(run: &ReducedRun) -> Section {
     section(said::Budgets { run: run.name.as_str().into() }, vec![Block::Table(table)])
 }
 
-/// Results by analyte and unit.
-type ByAnalyte<'a> = BTreeMap<(String, String), Vec<&'a Listed>>;
+/// Results by method, analyte and unit.
+type ByAnalyte<'a> = BTreeMap<(String, String, String), Vec<&'a Listed>>;
 
 /// What laboratories reported as concentrations: no counts, so no line and no budget of ours.
-fn reported(all: &[Listed]) -> Option<Section> {
-    let mut groups: BTreeMap<(String, String), ByAnalyte> = BTreeMap::new();
+fn reported(all: &[&Listed]) -> Option<Section> {
+    let mut groups: BTreeMap<String, ByAnalyte> = BTreeMap::new();
     for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
         let laboratory = r.laboratory.as_deref().map_or_else(|| said::LaboratoryNotStated.text(), str::to_string);
         let method = r.method.as_deref().map_or_else(|| said::MethodNotStated.text(), str::to_string);
-        let group = groups.entry((laboratory, method)).or_default();
-        group.entry((r.analyte.clone(), super::unit(r))).or_default().push(r);
+        let group = groups.entry(laboratory).or_default();
+        group.entry((method, r.analyte.clone(), super::unit(r))).or_default().push(r);
     }
     if groups.is_empty() {
         return None;
     }
     let mut blocks = vec![Block::Text(said::ReportedText.text())];
-    for ((laboratory, method), analytes) in groups {
-        blocks.push(Block::Heading(format!("{laboratory}; {method}")));
-        blocks.push(Block::Table(reported_table(&laboratory, analytes)));
-    }
+    blocks.extend(groups.into_iter().map(|(laboratory, of)| Block::Table(reported_table(&laboratory, of))));
     Some(section(said::Reported, blocks))
 }
 
 fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
-    let rows = analytes.into_iter().map(|((analyte, unit), rows)| reported_row(&analyte, unit, rows)).collect();
+    let row = |((method, analyte, unit), rows): ((String, String, String), Vec<&Listed>)| {
+        [reported_row(&analyte, unit, rows), vec![text(method)]].concat()
+    };
+    let rows = analytes.into_iter().map(row).collect();
     Table {
         caption: said::ReportedBy { laboratory: laboratory.into() }.text(),
         columns: vec![
@@ -433,6 +448,7 @@ fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
             Column::numbers(said::MeanUOfReported.text(), "%"),
             Column::numbers(said::BlanksWithValue.text(), ""),
             Column::numbers(said::HighestBlank.text(), ""),
+            Column::words(said::Method.text()),
         ],
         rows,
         notes: vec![],
@@ -470,21 +486,29 @@ fn reported_row(analyte: &str, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
     ]
 }
 
-fn results_section(all: &[Listed]) -> Section {
+/// Results of an analyte that have a table of their own, at least; of fewer, all stand in one table.
+const OWN_TABLE: usize = 6;
+
+fn results_section(all: &[&Listed]) -> Section {
     if all.len() > MOST_PRINTED {
         let sentence = said::TooMany { results: count(all.len()) }.text();
         return section(said::All, vec![Block::Text(sentence)]);
     }
     let mut blocks = vec![Block::Text(said::AllText.text())];
     let mut by_analyte: BTreeMap<(&str, &str, &str, String), Vec<&Listed>> = BTreeMap::new();
-    for r in all {
+    for r in all.iter().copied() {
         let unit = super::unit(r);
         by_analyte.entry((&r.analyte, &r.isotopes, &r.resolution, unit)).or_default().push(r);
     }
-    for ((analyte, isotopes, resolution, _), rows) in by_analyte {
-        // What a laboratory reported has no isotopes.
-        let what = if isotopes.is_empty() { analyte.to_string() } else { named(analyte, isotopes, resolution) };
-        blocks.push(Block::Table(results_table(what, &rows)));
+    // Without isotopes a laboratory reported it: it has no blank of ours taken off and no limits on the net scale.
+    let (own, few): (Vec<_>, Vec<_>) =
+        by_analyte.into_iter().partition(|((_, isotopes, ..), rows)| !isotopes.is_empty() && rows.len() >= OWN_TABLE);
+    for ((analyte, isotopes, resolution, _), rows) in own {
+        blocks.push(Block::Table(results_table(named(analyte, isotopes, resolution), &rows)));
+    }
+    let few: Vec<&Listed> = few.into_iter().flat_map(|(_, rows)| rows).collect();
+    if !few.is_empty() {
+        blocks.push(Block::Table(few_table(&few)));
     }
     section(said::All, blocks)
 }
@@ -494,18 +518,56 @@ fn row_word(room: &str, word: &str) -> Cell {
     text(Message::named(room, word).map_or_else(|| word.replace('-', " "), |m| m.text()))
 }
 
-fn results_table(what: String, rows: &[&Listed]) -> Table {
+/// Results of substances with few of them, each row with its substance and unit.
+fn few_table(rows: &[&Listed]) -> Table {
+    let row = |r: &&Listed| {
+        let isotopes = || named(&r.analyte, &r.isotopes, &r.resolution);
+        vec![
+            text(if r.isotopes.is_empty() { super::substance(&r.analyte) } else { isotopes() }),
+            text(&r.bottle),
+            row_word("kind", r.kind.word()),
+            row_word("state", r.state.word()),
+            text(super::unit(r)),
+            r.amount.as_ref().map_or(none("–"), |a| shown(Some(a))[0].clone()).of(&r.result),
+            shown(r.amount.as_ref())[1].clone(),
+            number(r.reporting_limit.or(r.detection_limit), 2),
+            word(r).map_or_else(|| none(said::Evidence.text()), Cell::Verdict),
+        ]
+    };
+    Table {
+        caption: said::OtherResults.text(),
+        columns: vec![
+            Column::words(words::Analyte.text()),
+            Column::words(words::Bottle.text()),
+            Column::words(said::Kind.text()),
+            Column::words(said::State.text()),
+            Column::words(words::Unit.text()),
+            Column::numbers(words::Result.text(), ""),
+            Column::numbers("u", ""),
+            Column::numbers(said::ReportingLimit.text(), ""),
+            Column::words(words::Verdict.text()),
+        ],
+        rows: rows.iter().map(row).collect(),
+        notes: std::iter::once(said::OthersNote.text())
+            .chain(super::accepted_by(rows.iter().copied()).into_iter().map(|m| m.text()))
+            .collect(),
+    }
+}
+
+/// An amount and its standard uncertainty, in two cells.
+fn shown(a: Option<&Amount>) -> [Cell; 2] {
     let bound =
         |relation: &str, limit| [text(Shown { relation: relation.into(), ..digits(limit, 2) }.text()), none("–")];
-    let shown = |a: Option<&Amount>| -> [Cell; 2] {
-        match a {
-            None => [none("–"), none("–")],
-            Some(Amount::Measured(m)) => pair(m),
-            Some(Amount::Below(b)) => bound("<", b.limit),
-            Some(Amount::Above(b)) => bound(">", b.limit),
-            Some(a) => [number(a.value(), 3), none(said::NotStated.text())],
-        }
-    };
+    match a {
+        None => [none("–"), none("–")],
+        Some(Amount::Measured(m)) => pair(m),
+        Some(Amount::Below(b)) => bound("<", b.limit),
+        Some(Amount::Above(b)) => bound(">", b.limit),
+        Some(a) => [number(a.value(), 3), none(said::NotStated.text())],
+    }
+}
+
+fn results_table(what: String, rows: &[&Listed]) -> Table {
     let row = |r: &&Listed| {
         let [value, u] = shown(r.amount.as_ref());
         let [gross, _] = shown(r.gross.as_ref());

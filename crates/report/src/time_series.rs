@@ -75,7 +75,7 @@ impl Told<'_> {
         if !self.changes() {
             return Course::NoneSeen;
         }
-        let percent_per_year = t.slope.and_then(|s| s.percent_per_year).map(|p| p.per_year);
+        let percent_per_year = t.fit_slope().and_then(|s| s.percent_per_year).map(|p| p.per_year);
         Course::Changes { up: self.rises(), percent_per_year, stays: self.stays() }
     }
 
@@ -399,7 +399,8 @@ fn picture(record: &Record, t: &Told) -> Illustration {
                 .text(),
             })
             .collect(),
-        trend: t.trend().map(|t| line(s, t)).unwrap_or_default(),
+        // What the test does not tell is not drawn.
+        trend: t.trend().filter(|trend| t.changes() && trend.slope_is_fit()).map(|t| line(s, t)).unwrap_or_default(),
         trend_words: said::Band.text(),
         blanks: blanks.iter().flat_map(|b| points(b)).collect(),
         blanks_words: capital(kinds.join(", ")),
@@ -422,7 +423,7 @@ fn practice(method: &str) -> Vec<Arg> {
 /// The line with the band of its slopes turned about the middle of the years: a fixed percentage
 /// a year where all values are above zero, else a fixed amount.
 fn line(s: &Series, t: &Trend) -> Vec<OnLine> {
-    let Some(slope) = t.slope else { return vec![] };
+    let Some(slope) = t.fit_slope() else { return vec![] };
     let (from, to) = t.span;
     let middle = 0.5 * (from + to);
     // Forty steps bend smoothly on a log axis.

@@ -2,7 +2,7 @@
 
 use super::time_series::{DIGITS, Told, number, year};
 use document::content::{Cell, Column, Table};
-use message::{Digits, Message, Spoken, count, time_series as said, word};
+use message::{Digits, Message, Spoken, count, series as series_said, time_series as said, word};
 use quantity::{Check, Finding, Outcome};
 use series::fitness::Word;
 use series::rows::date_of;
@@ -201,7 +201,9 @@ fn meanings(told: &[Told]) -> Option<Message> {
 
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
     let change = match trend.slope.filter(|s| !is_open(s)) {
+        _ if !trend.slope_is_fit() => Cell::Missing(series_said::NotFit.text()),
         None => Cell::Missing(said::Open.text()),
+        Some(s) if !t.changes() => Cell::Text(not_ruled_out(t, &s)),
         Some(s) => Cell::Text(told_percent(&s).map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
     };
     let sign = match (t.changes(), t.rises()) {
@@ -217,6 +219,17 @@ fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
         trend.with_steps.as_ref().map_or(Cell::Missing("–".into()), |w| Cell::Text(p_value(w.deciding_p()))),
         Cell::Text(beware(t)),
     ]
+}
+
+/// The changes a year that the test does not rule out, where it sees none.
+fn not_ruled_out(t: &Told, s: &Slope) -> String {
+    if let Some(p) = told_percent(s) {
+        let (low, high) = p.deciding_interval();
+        let n = |x: f64| words::figure(x, Digits::Significant(2));
+        return said::FromTo { low: n(low), high: n(high) }.text();
+    }
+    let (low, high) = s.deciding_interval();
+    format!("{} {}", said::FromTo { low: number(low), high: number(high) }.text(), t.series.unit)
 }
 
 fn in_unit(t: &Told, s: &Slope) -> String {
@@ -297,11 +310,22 @@ fn of_trend(t: &Told, trend: &Trend) -> Message {
         test: of_test(trend),
     }
     .into();
+    if !trend.slope_is_fit() {
+        return said::TrendNotFit { course }.into();
+    }
     let Some(s) = trend.slope.filter(|s| !is_open(s)) else { return said::TrendOpen { course }.into() };
     let (low, high) = s.deciding_interval();
     let (slope, low, high) = (number(s.per_year), number(low), number(high));
     let unit = t.series.unit.to_string().into();
-    if s.per_year == 0.0 && t.changes() {
+    // No slope where the test sees no change: the interval alone, as what may still be.
+    if !t.changes() {
+        return if s.is_bounded() {
+            said::TrendWithin { course, unit, low, high }.into()
+        } else {
+            said::TrendOpen { course }.into()
+        };
+    }
+    if s.per_year == 0.0 {
         return said::TrendFlat { course, unit, low, high }.into();
     }
     match told_percent(&s).map(percent) {

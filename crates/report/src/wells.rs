@@ -56,8 +56,9 @@ pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
     if !sheets.is_empty() {
         let mut blocks: Vec<Block> = standing(&sheets, WIDE).map(Block::Figure).into_iter().collect();
         blocks.extend([Block::Table(side_by_side(&sheets)), Block::Text(Caution::Well.sentence())]);
+        let title: Message = if sheets.len() == 1 { chapter::Well.into() } else { chapter::Wells.into() };
         blocks.extend(age::in_short(&ages, &names));
-        out.push(section(chapter::Wells, blocks));
+        out.push(section(title, blocks));
     }
     for sheet in &sheets {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
@@ -205,7 +206,10 @@ fn side_by_side(sheets: &[WellSheet]) -> Table {
             known(v.and_then(|v| v.known.flow.clone())),
             known(total),
             known(v.and_then(|v| v.head.as_ref()).map(|h| h.above_ground.clone())),
-            s.well.description.clone().map_or(Cell::Missing("–".into()), Cell::Text),
+            s.well
+                .description
+                .as_ref()
+                .map_or(Cell::Missing("–".into()), |d| cell(said::Noted { words: Name::from(capital(d)) })),
         ]
     };
     Table {
@@ -226,7 +230,8 @@ fn side_by_side(sheets: &[WellSheet]) -> Table {
 
 pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {
     let words = [&s.well.description, &s.well.flow_note];
-    let told: Vec<String> = words.into_iter().flatten().map(|t| format!("{}.", capital(t))).collect();
+    let noted = |t: &String| said::Noted { words: Name::from(capital(t)) }.text();
+    let told: Vec<String> = words.into_iter().flatten().map(noted).collect();
     let mut out = vec![];
     if !told.is_empty() {
         out.push(Block::Text(told.join(" ")));

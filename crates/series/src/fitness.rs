@@ -170,9 +170,14 @@ pub fn fitness(quantity: &str, method: &str, data: Data) -> Fitness {
 /// Percent of series without an answer from which a method is not fit: one in five, our choice.
 const UNANSWERED: f64 = 20.0;
 
+/// Whether the interval of a slope is fit for this n and share of non-detects.
+pub fn of_slope(n: usize, non_detects: usize) -> Fitness {
+    fitness("slope", "theil-sen", Data { n, non_detects, sd_ln: None })
+}
+
 /// A warning where the slope is not fit for this n and share of non-detects.
 pub(crate) fn slope_warning(n: usize, non_detects: usize) -> Option<Finding> {
-    let f = fitness("slope", "theil-sen", Data { n, non_detects, sd_ln: None });
+    let f = of_slope(n, non_detects);
     (f.word != Word::Fit).then(|| {
         Finding::new(Check::TrendCoverage, Outcome::NotKnown, said::SlopeCoverage { word: f.word.said(), why: f.why })
     })

@@ -209,6 +209,17 @@ pub struct Trend {
 }
 
 impl Trend {
+    /// The slope where a person may be told it: none where simulation found its interval not fit for this many values
+    /// and non-detects. What the finding on it says stands beside the course all the same.
+    pub fn fit_slope(&self) -> Option<Slope> {
+        self.slope.filter(|_| self.slope_is_fit())
+    }
+
+    /// Whether intervals of a slope hold the true one in series with so many values and non-detects: else none is told.
+    pub fn slope_is_fit(&self) -> bool {
+        fitness::of_slope(self.n, self.non_detects).word != fitness::Word::NotFit
+    }
+
     /// S of the test that answers: where seasons are asked for theirs, since the plain one holds
     /// summers against winters.
     pub fn s(&self) -> i64 {

@@ -1,9 +1,11 @@
 //! One question: what does this report look like on paper?
 //!
 //! In: the text of a report in the markup of the typesetting engine (Typst 0.15), its figures as
-//! SVG, title, author, date, language. Out: the bytes of a tagged PDF 1.7 that conforms to
-//! PDF/UA-1 (the engine checks it and refuses what does not: a figure without words, a document
-//! without title).
+//! SVG, title, author, date, language, files to be attached. Out: the bytes of a tagged PDF 1.7 that conforms to
+//! PDF/UA-1 and, where it has a date, to PDF/A-3a at once (the engine checks both and refuses what does not conform: a
+//! figure without words, a document without title, a letter that no face has). PDF/A asks for a date; none is invented.
+//! Of the standards for archives that is the one that may carry files of any kind (ISO 19005-3, 6.8) and keeps the order
+//! of reading (level A).
 //!
 //! The engine sees nothing of the machine: its world holds the given files and the fonts carried
 //! in this crate, no disk, no network, no clock. The same input therefore gives the same bytes.
@@ -17,6 +19,7 @@ mod picture;
 pub use picture::png;
 
 use std::collections::{BTreeMap, HashMap};
+use std::fmt::Write as _;
 use std::sync::OnceLock;
 use thiserror::Error;
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
@@ -24,7 +27,7 @@ use typst::foundations::{Bytes, Datetime, Duration, Smart};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
-use typst::{Library, LibraryExt, World, WorldExt};
+use typst::{Feature, Features, Library, LibraryExt, World, WorldExt};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
@@ -43,6 +46,23 @@ pub struct TypesetInput {
     pub date: Option<Date>,
     /// Language of the text as in BCP 47 ("en", "de-AT").
     pub lang: String,
+    /// By what name the record behind the document is known, among the key words of its properties; empty = none.
+    pub record: String,
+    /// Files that go with the document.
+    pub attached: Vec<Attached>,
+}
+
+/// A file inside the document: readers list it, and it can be taken out again byte for byte.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Attached {
+    /// Its name.
+    pub name: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+    /// Media type.
+    pub media_type: String,
+    /// What it is, in a sentence.
+    pub about: String,
 }
 
 /// A calendar date.
@@ -78,6 +98,12 @@ pub enum TypesetError {
         /// What the engine says of it.
         reason: String,
     },
+    /// A file is to be attached to a document without a date.
+    #[error("{name} cannot be attached to a document without a date: PDF/A-3 asks for one")]
+    Undated {
+        /// The file.
+        name: String,
+    },
     /// The engine refused the text or the document.
     #[error("the text cannot be set: {}", .0.join("; "))]
     Refused(
@@ -91,18 +117,36 @@ pub enum TypesetError {
 /// # Errors
 /// [`TypesetError::Refused`] with the engine's messages and their lines: markup that does not
 /// parse, a file that was not given, a figure without alternative text. [`TypesetError::Date`]
-/// and [`TypesetError::FileName`] where the input itself cannot be.
+/// [`TypesetError::FileName`] and [`TypesetError::Undated`] where the input itself cannot be.
 pub fn pdf(input: &TypesetInput) -> Result<Vec<u8>, TypesetError> {
+    if let (None, Some(file)) = (input.date, input.attached.first()) {
+        return Err(TypesetError::Undated { name: file.name.clone() });
+    }
     let world = Pages::new(input)?;
     let document = typst::compile::<PagedDocument>(&world).output.map_err(|e| world.refused(&e))?;
     let options = PdfOptions {
         ident: Smart::Custom(input.title.clone()),
         creator: Smart::Custom(Some("Limpid".into())),
-        standards: PdfStandards::new(&[PdfStandard::Ua_1])
+        standards: PdfStandards::new(if input.date.is_some() { &BOTH } else { &BOTH[..1] })
             .map_err(|e| TypesetError::Refused(vec![e.message().to_string()]))?,
         ..PdfOptions::default()
     };
-    typst_pdf::pdf(&document, &options).map_err(|e| world.refused(&e))
+    let mut bytes = typst_pdf::pdf(&document, &options).map_err(|e| world.refused(&e))?;
+    leave_default(&mut bytes);
+    Ok(bytes)
+}
+
+/// Standards that a document is set under; the second needs a date.
+const BOTH: [PdfStandard; 2] = [PdfStandard::Ua_1, PdfStandard::A_3a];
+
+/// Takes out an entry that says what holds without it. The engine writes `/Suspects false`; that is the default (ISO
+/// 32000-1, table 321), and a common reader (poppler up to 22.12 at least) takes every `false` there for a fault of the
+/// file. Blanks take its place, so that no address in the file moves. The catalogue stands last, never compressed.
+fn leave_default(bytes: &mut [u8]) {
+    const ENTRY: &[u8] = b"/Suspects false";
+    if let Some(at) = bytes.windows(ENTRY.len()).rposition(|w| w == ENTRY) {
+        bytes[at..at + ENTRY.len()].fill(b' ');
+    }
 }
 
 /// The typefaces of the text, in the order in which the engine numbers them.
@@ -123,7 +167,10 @@ fn shared() -> &'static Shared {
     static SHARED: OnceLock<Shared> = OnceLock::new();
     SHARED.get_or_init(|| {
         let fonts: Vec<Font> = FACES.iter().flat_map(|face| Font::iter(Bytes::new(*face))).collect();
-        Shared { library: LazyHash::new(Library::default()), book: LazyHash::new(FontBook::from_fonts(&fonts)), fonts }
+        // Headings of rows are behind this name in this version of the engine.
+        let features = Features::from_iter([Feature::A11yExtras]);
+        let library = LazyHash::new(Library::builder().with_features(features).build());
+        Shared { library, book: LazyHash::new(FontBook::from_fonts(&fonts)), fonts }
     })
 }
 
@@ -141,6 +188,7 @@ impl Pages {
         let files = input
             .files
             .iter()
+            .chain(input.attached.iter().map(|a| (&a.name, &a.bytes)))
             .map(|(name, content)| Ok((file_id(name)?, Bytes::new(content.clone()))))
             .collect::<Result<_, TypesetError>>()?;
         Ok(Self {
@@ -185,12 +233,20 @@ fn header(input: &TypesetInput) -> Result<String, TypesetError> {
     let (lang, region) = input.lang.split_once('-').unwrap_or((&input.lang, ""));
     let lang = if lang.is_empty() { "en" } else { lang };
     let region = if region.is_empty() { "none".into() } else { quoted(region) };
-    Ok(format!(
-        "#set document(title: {}, author: {author}, date: {date})\n\
+    let record = if input.record.is_empty() { "()".into() } else { quoted(&input.record) };
+    let mut out = format!(
+        "#set document(title: {}, author: {author}, keywords: {record}, date: {date})\n\
          #set text(lang: {}, region: {region}, font: \"Limpid Text\")\n",
         quoted(&input.title),
         quoted(lang),
-    ))
+    );
+    for file in &input.attached {
+        let [name, media, about] = [&file.name, &file.media_type, &file.about].map(|t| quoted(t));
+        // A supplement: the document stands without it (ISO 19005-3, table of relationships).
+        let relation = "relationship: \"supplement\"";
+        let _ = writeln!(out, "#pdf.attach({name}, {relation}, mime-type: {media}, description: {about})");
+    }
+    Ok(out)
 }
 
 /// A string literal of the engine's language: nothing inside it is read as markup.

@@ -2,6 +2,9 @@
 //! alone and with 50 readers and 5 writers, sizes, memory. See `bench/web/README.md`.
 #![allow(missing_docs, clippy::pedantic, reason = "a bench")]
 
+#[allow(dead_code, reason = "the tests use the rest")]
+#[path = "../tests/common/browser.rs"]
+mod browser;
 #[path = "../tests/common/large.rs"]
 mod large;
 #[path = "../tests/common/load.rs"]
@@ -27,6 +30,18 @@ fn main() {
     }
 }
 
+/// First paint of each page on a slow telephone.
+fn paints(address: std::net::SocketAddr) {
+    let mut b = browser::Browser::start();
+    let p = b.page(&format!("http://{address}"));
+    p.as_slow_telephone(&mut b);
+    for path in load::PAGES {
+        let mut ms: Vec<f64> = (0..3).map(|_| p.first_paint_ms(&mut b, path)).collect();
+        ms.sort_by(f64::total_cmp);
+        println!("{path:<44} first paint on a slow telephone, median of 3: {:.0} ms", ms[1]);
+    }
+}
+
 fn measure(store: &Path) {
     let options = web::Options {
         store: store.into(),
@@ -34,6 +49,8 @@ fn measure(store: &Path) {
         accounts: web::accounts_file(store),
         person: "bench".into(),
         behind_tls: false,
+        tls: None,
+        limits: web::Limits::default(),
     };
     let (to, from) = std::sync::mpsc::channel();
     std::thread::spawn(move || web::serve(options, move |a| to.send(a).unwrap(), std::future::pending()).unwrap());
@@ -56,6 +73,7 @@ fn measure(store: &Path) {
         let (a, b) = (load::quantile(&ms, 0.5), load::quantile(&ms, 0.95));
         println!("{path:<44} {first:>8.1} {a:>8.1} {b:>8.1} {:>9.1} {:>9.1}", plain as f64 / 1e3, packed as f64 / 1e3);
     }
+    paints(address);
     println!("{:.0} MB; 50 readers and 5 writers for 60 s:", load::resident_mb());
     let told = load::run(address, 50, 5, Duration::from_mins(1));
     for (path, ms) in &told.pages {

@@ -8,7 +8,7 @@ use crate::page::{self, Place};
 use crate::style::PADS;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use document::content::{Align, Block, Illustration, Shown, Table, Word, sign};
+use document::content::{Align, Block, Cell, Illustration, Shown, Table, Word};
 use document::printed::printed;
 use maud::{Markup, PreEscaped, html};
 use message::{Spoken, language, web_frame as says, word};
@@ -197,7 +197,8 @@ pub(crate) fn listing_csv(l: &Listing) -> Result<String, HttpError> {
     csv(&l.headings, l.rows.iter().map(|r| r.iter().map(|c| c.words.replace('\u{A0}', " ")).collect()))
 }
 
-fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
+/// Headings and rows as CSV; no cell of it runs as a formula.
+pub(crate) fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
     let failed = |e: csv::Error| HttpError::outside(e.to_string());
     let mut out = csv::Writer::from_writer(vec![]);
     out.write_record(head).map_err(failed)?;
@@ -224,7 +225,17 @@ pub(crate) fn verdict_word(w: Word) -> Markup {
         Word::Provisional => "provisional",
         Word::Rejected => "rejected",
     };
-    html! { span class=(format!("vd {class}")) { i class=(format!("mk {class}")) {} " " (word_of(w)) } }
+    html! { span class=(format!("vd {class}")) { (square(w)) " " (word_of(w)) } }
+}
+
+/// The mark of a verdict, which its word stands beside: filled, half, crossed square.
+pub(crate) fn square(w: Word) -> Markup {
+    let class = match w {
+        Word::Accepted => "mk accepted",
+        Word::Provisional => "mk provisional",
+        Word::Rejected => "mk rejected",
+    };
+    html! { i class=(class) aria-hidden="true" {} }
 }
 
 /// A verdict as a word.
@@ -259,14 +270,29 @@ fn stage(s: Stage) -> String {
     }
 }
 
-/// The outcome of a check as sign and word.
-pub(crate) fn outcome_word(o: Outcome) -> Markup {
+/// The mark of what came of a check, which its word stands beside: a tick in a ring, a crossed square, a broken ring.
+pub(crate) fn outcome_mark(o: Outcome) -> Markup {
+    let class = match o {
+        Outcome::Met => "oc met",
+        Outcome::NotMet => "oc not",
+        Outcome::NotKnown => "oc unknown",
+    };
+    html! { i class=(class) aria-hidden="true" {} }
+}
+
+/// Words with the mark of an outcome.
+pub(crate) fn marked(o: Outcome, words: &str) -> Markup {
     let class = match o {
         Outcome::Met => "state met",
         Outcome::NotMet => "state not",
         Outcome::NotKnown => "state unknown",
     };
-    html! { span class=(class) { span aria-hidden="true" { (sign(o)) } " " (outcome_text(o)) } }
+    html! { span class=(class) { (outcome_mark(o)) " " (words) } }
+}
+
+/// The outcome of a check as mark and word.
+pub(crate) fn outcome_word(o: Outcome) -> Markup {
+    marked(o, &outcome_text(o))
 }
 
 struct Setter<'a> {
@@ -339,8 +365,8 @@ impl Setter<'_> {
                             (in_print(&c.heading)) @if !c.unit.is_empty() { br; small { (in_print(&c.unit)) } }
                         }
                     } } }
-                    tbody { @for row in &shown { tr { @for (j, cell) in row.iter().enumerate() {
-                        (cell_markup(cell, j == 0, t.columns[j].align))
+                    tbody { @for (row, cells) in shown.iter().zip(&t.rows) { tr { @for (j, cell) in row.iter().enumerate() {
+                        (cell_markup(cell, cells.get(j).map(Cell::plain), j == 0, t.columns[j].align))
                     } } } }
                 }
             }
@@ -390,7 +416,7 @@ pub(crate) fn findings(all: &[Finding]) -> Markup {
                     span.quiet { (stage(f.stage)) ": " } (in_print(&f.as_sentence()))
                     @if !f.compared.is_empty() {
                         br; small {
-                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_u().text())) }
+                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (in_print(&c.text())) " " (in_print(&c.amount.with_expanded().text())) }
                         }
                     }
                 }
@@ -411,18 +437,13 @@ fn class_of(words: &str, number: bool) -> Option<&'static str> {
     }
 }
 
-fn cell_markup(cell: &Shown, first: bool, align: Align) -> Markup {
-    use figure::ink;
-    let state = cell.colour.map(|c| match c {
-        ink::MET => "state met",
-        ink::NOT_MET => "state not",
-        _ => "state unknown",
-    });
+fn cell_markup(cell: &Shown, of: Option<&Cell>, first: bool, align: Align) -> Markup {
     let pad = ((cell.pad_em * 20.0).round() as usize).min(PADS);
     let class = class_of(&cell.words, align == Align::Number);
     let words = in_print(&cell.words);
     let inner = html! {
-        @if let Some(state) = state { span class=(state) { span aria-hidden="true" { (cell.sign) } " " (words) } }
+        @if let Some(Cell::Verdict(w)) = of { (verdict_word(*w)) }
+        @else if let Some(Cell::Outcome(o)) = of { (outcome_word(*o)) }
         @else if cell.muted { span.quiet { (words) } }
         @else if pad > 0 { span class=(format!("p{pad}")) { (words) } }
         @else { (words) }

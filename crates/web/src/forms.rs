@@ -12,7 +12,8 @@ use crate::lock::lock;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
-use message::{Spoken as _, count, web_forms as said};
+use message::{Spoken as _, count, web_door as door, web_forms as said, web_frame};
+use quantity::format::capital;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
@@ -25,6 +26,47 @@ impl Filled {
     /// A field; empty where it did not come.
     pub fn get(&self, name: &str) -> &str {
         self.0.iter().find(|(n, _)| n == name).map_or("", |(_, v)| v.as_str())
+    }
+}
+
+/// What a list of people sends where the name is typed beside it.
+pub(crate) const ANOTHER: &str = "+";
+
+impl Filled {
+    /// With each name that was typed beside a list of people in the place of the choice "another name".
+    pub fn with_other_names(mut self) -> Self {
+        let typed: Vec<(String, String)> =
+            self.0.iter().filter_map(|(n, v)| Some((n.strip_prefix("other.")?.to_string(), v.clone()))).collect();
+        for (name, value) in self.0.iter_mut().filter(|(_, v)| v == ANOTHER) {
+            if let Some((_, other)) = typed.iter().find(|(n, _)| n == name) {
+                *value = other.trim().to_string();
+            }
+        }
+        self
+    }
+}
+
+/// A list of the people of the programme, the last choice another name; works without script.
+pub(crate) fn people(
+    (id, name): (&str, &str),
+    chosen: &str,
+    people: &[String],
+    (described, invalid): (Option<&str>, bool),
+) -> Markup {
+    let other = format!("other.{name}");
+    let mut known: Vec<&str> = people.iter().map(String::as_str).collect();
+    known.sort_unstable();
+    html! {
+        select #(id) name=(name) aria-describedby=[described] aria-invalid=[invalid.then_some("true")] {
+            option value="" { "–" }
+            @for p in &known { option value=(p) selected[*p == chosen] { (p) } }
+            @if !chosen.is_empty() && chosen != ANOTHER && !known.contains(&chosen) { option value=(chosen) selected { (chosen) } }
+            option value=(ANOTHER) selected[chosen == ANOTHER] { (web_frame::AnotherName.text()) }
+        }
+        span.other {
+            label for=(format!("other.{id}")) { (capital(&web_frame::AnotherName.text())) }
+            input #(format!("other.{id}")) name=(other) autocomplete="off";
+        }
     }
 }
 
@@ -169,10 +211,17 @@ impl Tokens {
         if known {
             return Ok(());
         }
-        Err(HttpError::new(
-            StatusCode::FORBIDDEN,
-            "This form was opened before the program was started again, or by somebody else. Go back, copy what you typed, open the page anew and send it again.",
-        ))
+        Err(HttpError::new(StatusCode::FORBIDDEN, door::FormStrange.text()))
+    }
+
+    /// The mark of a text that a form of this person's carries and nobody else may have chosen.
+    pub fn seal(&self, bound: &str, text: &str) -> String {
+        self.mark(text, &format!("seal {bound}")).to_hex().to_string()
+    }
+
+    /// Whether the text is one that was sealed for this person.
+    pub fn sealed(&self, bound: &str, text: &str, mark: &str) -> bool {
+        blake3::Hash::from_hex(mark).is_ok_and(|m| m == self.mark(text, &format!("seal {bound}")))
     }
 
     fn slot(&self, token: &str) -> Slot {
@@ -247,6 +296,19 @@ mod tests {
     use super::*;
 
     #[test]
+    fn another_name_is_the_one_typed_beside_its_list() {
+        let of = |fields: &[(&str, &str)]| {
+            let all = fields.iter().map(|(n, v)| ((*n).to_string(), (*v).to_string())).collect();
+            Filled(all).with_other_names()
+        };
+        let check = |fields: &[(&str, &str)], is: &str| assert_eq!(of(fields).get("r0.person"), is, "{fields:?}");
+        check(&[("r0.person", "+"), ("other.r0.person", " Ina Moor ")], "Ina Moor");
+        check(&[("r0.person", "+"), ("other.r0.person", "")], "");
+        check(&[("r0.person", "Marit Osk"), ("other.r0.person", "Ina Moor")], "Marit Osk");
+        check(&[("r0.person", "Marit Osk")], "Marit Osk");
+    }
+
+    #[test]
     fn a_token_is_bound_to_a_person_and_to_this_start() {
         let tokens = Tokens::new();
         let t = tokens.new_token("a");
@@ -255,5 +317,9 @@ mod tests {
         assert!(Tokens::new().check(&t, "a").is_err());
         assert!(tokens.check("", "a").is_err());
         assert!(tokens.check("x.y", "a").is_err());
+        let seal = tokens.seal("a", "secret");
+        assert!(tokens.sealed("a", "secret", &seal));
+        assert!(!tokens.sealed("b", "secret", &seal) && !tokens.sealed("a", "another", &seal));
+        assert!(tokens.check(&format!("secret.{seal}"), "a").is_err(), "a seal is no token");
     }
 }

@@ -3,24 +3,27 @@
 //!
 //! Each act of a job is whole or not at all. It can be stopped between its steps, and inside a step where the work below
 //! asks whether to go on: an import until it is kept, a report between sections, deriving between runs. Its page is told
-//! by a stream of events; without script it looks again by itself.
+//! by a stream of events; without script it looks again by itself. Of one person one job is at work; more of theirs wait,
+//! and nobody else does for them.
 
 use crate::app::Shared;
+use crate::auth::people::People;
 use crate::auth::random;
 use crate::auth::who::Who;
 use crate::http_error::HttpError;
 use crate::lock::lock;
 use crate::page;
 use axum::extract::{Path, State};
-use axum::http::header;
+use axum::http::{StatusCode, header};
 use axum::response::sse::{Event, Sse};
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
-use message::{Spoken, web_places as says};
+use message::{Spoken, web_door as door, web_places as says};
 use std::collections::HashMap;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
+use tokio::sync::{OwnedSemaphorePermit, SemaphorePermit};
 
 /// How long the person who began it is kept waiting before the page of the job is shown.
 const AT_ONCE: Duration = Duration::from_millis(2500);
@@ -31,8 +34,13 @@ const MOST: usize = 100;
 /// How a job stands.
 #[derive(Debug, Clone)]
 enum Stand {
+    /// Until work before it is done.
+    Waiting,
     Running,
-    Done { to: String, told: Vec<String> },
+    Done {
+        to: String,
+        told: Vec<String>,
+    },
     Failed(String),
 }
 
@@ -45,6 +53,8 @@ pub(crate) struct Job {
     within: Mutex<Within>,
     state: Mutex<Stand>,
     stop: AtomicBool,
+    /// Tells one that waits that it was stopped.
+    stopped: tokio::sync::Notify,
     /// Where to mend what was refused.
     back: Option<String>,
     /// Tells those who watch that something changed.
@@ -83,6 +93,20 @@ impl Job {
         !self.stop.load(Ordering::Relaxed)
     }
 
+    fn is_open(&self) -> bool {
+        matches!(*lock(&self.state), Stand::Waiting | Stand::Running)
+    }
+
+    fn stands(&self, state: Stand) {
+        *lock(&self.state) = state;
+        self.tell();
+    }
+
+    fn ask_to_stop(&self) {
+        self.stop.store(true, Ordering::Relaxed);
+        self.stopped.notify_one();
+    }
+
     fn tell(&self) {
         self.news.send_modify(|n| *n += 1);
     }
@@ -98,21 +122,66 @@ struct Within {
 /// Between two words on the inside of a step.
 const NEWS: Duration = Duration::from_millis(150);
 
-/// The jobs since the program was started.
-#[derive(Default)]
-pub(crate) struct Jobs(Mutex<HashMap<String, Arc<Job>>>);
+/// The jobs since the program was started. So many are at work at once, one of a person; more wait for their turn.
+pub(crate) struct Jobs {
+    all: Mutex<HashMap<String, Arc<Job>>>,
+    at_work: tokio::sync::Semaphore,
+    people: People,
+    waiting_of_one: usize,
+}
 
 impl Jobs {
-    fn get(&self, id: &str) -> Result<Arc<Job>, HttpError> {
-        let gone = || HttpError::absent(says::JobGone.text());
-        lock(&self.0).get(id).cloned().ok_or_else(gone)
+    pub fn new(at_work: usize, waiting_of_one: usize) -> Self {
+        let at_work = tokio::sync::Semaphore::new(at_work);
+        Self { all: Mutex::default(), at_work, people: People::new(1), waiting_of_one }
     }
 
-    /// Titles and ids of those at work.
+    fn get(&self, id: &str) -> Result<Arc<Job>, HttpError> {
+        let gone = || HttpError::absent(says::JobGone.text());
+        lock(&self.all).get(id).cloned().ok_or_else(gone)
+    }
+
+    /// Titles and ids of those at work or waiting.
     pub fn running(&self) -> Vec<(String, String)> {
-        let all = lock(&self.0);
-        let at_work = all.iter().filter(|(_, j)| matches!(*lock(&j.state), Stand::Running));
+        let all = lock(&self.all);
+        let at_work = all.iter().filter(|(_, j)| j.is_open());
         at_work.map(|(id, j)| (id.clone(), j.title.clone())).collect()
+    }
+
+    /// Stops all of them.
+    pub fn stop_all(&self) {
+        lock(&self.all).values().for_each(|j| j.ask_to_stop());
+    }
+
+    /// Keeps a new one, where its person has not enough that waits.
+    fn keep(&self, id: &str, job: &Arc<Job>) -> Result<(), HttpError> {
+        let mut all = lock(&self.all);
+        let open = all.values().filter(|j| j.person == job.person && j.is_open()).count();
+        if open > self.waiting_of_one {
+            let words = door::EnoughWork { n: message::count(self.waiting_of_one) }.text();
+            return Err(HttpError::new(StatusCode::TOO_MANY_REQUESTS, words));
+        }
+        if all.len() >= MOST {
+            // A running job is never dropped: its page is the only way to stop it.
+            let oldest = all.iter().filter(|(_, j)| !j.is_open());
+            if let Some(oldest) = oldest.min_by_key(|(_, j)| j.begun).map(|(k, _)| k.clone()) {
+                all.remove(&oldest);
+            }
+        }
+        all.insert(id.into(), job.clone());
+        Ok(())
+    }
+
+    /// One's turn to work: first among one's own, then among all. None where it was stopped before.
+    async fn turn(&self, job: &Job) -> Option<(OwnedSemaphorePermit, SemaphorePermit<'_>)> {
+        let turns = async {
+            let own = self.people.of(&job.person).acquire_owned().await.ok()?;
+            Some((own, self.at_work.acquire().await.ok()?))
+        };
+        tokio::select! {
+            turns = turns => turns,
+            () = job.stopped.notified() => None,
+        }
     }
 }
 
@@ -140,28 +209,24 @@ pub(crate) async fn begin_from(
         person: who.person.clone(),
         begun: Instant::now(),
         steps: Mutex::default(),
-        state: Mutex::new(Stand::Running),
+        state: Mutex::new(Stand::Waiting),
         stop: AtomicBool::new(false),
+        stopped: tokio::sync::Notify::new(),
         within: Mutex::default(),
         back,
         news: tokio::sync::watch::Sender::new(0),
     });
-    {
-        let mut all = lock(&app.jobs.0);
-        if all.len() >= MOST {
-            // A running job is never dropped: its page is the only way to stop it.
-            let oldest = all.iter().filter(|(_, j)| !matches!(*lock(&j.state), Stand::Running));
-            if let Some(oldest) = oldest.min_by_key(|(_, j)| j.begun).map(|(k, _)| k.clone()) {
-                all.remove(&oldest);
-            }
-        }
-        all.insert(id.clone(), job.clone());
-    }
+    app.jobs.keep(&id, &job)?;
     let (shared, doing, spoken) = (app.clone(), job.clone(), message::language());
-    let thread = tokio::task::spawn_blocking(move || {
-        let state = ended(|| message::with_language(spoken, || work(&shared, &doing)));
-        *lock(&doing.state) = state;
-        doing.tell();
+    let thread = tokio::spawn(async move {
+        let Some(_turn) = shared.jobs.turn(&doing).await else {
+            doing.stands(Stand::Failed(message::with_language(spoken, || says::Stopped.text())));
+            return;
+        };
+        doing.stands(Stand::Running);
+        let (app, job) = (shared.clone(), doing.clone());
+        let work = move || job.stands(ended(|| message::with_language(spoken, || work(&app, &job))));
+        let _ = tokio::task::spawn_blocking(work).await;
     });
     // How the work ends, it tells itself; here it is only waited for.
     let _ = tokio::time::timeout(AT_ONCE, thread).await;
@@ -190,7 +255,7 @@ fn ended(work: impl FnOnce() -> Result<Outcome, HttpError>) -> Stand {
 pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<String>) -> Result<Response, HttpError> {
     let job = app.jobs.get(&id)?;
     let state = lock(&job.state).clone();
-    let running = matches!(state, Stand::Running);
+    let running = matches!(state, Stand::Waiting | Stand::Running);
     let body = html! {
         h1 { (job.title) }
         p.quiet { (says::BegunBy { who: job.person.as_str().into() }.text()) }
@@ -220,6 +285,7 @@ fn told(job: &Job, state: &Stand) -> Markup {
             }
         }
         @match state {
+            Stand::Waiting => { p { (door::WaitsItsTurn.text()) } p { (says::MayLeave.text()) } }
             Stand::Running => { p { (says::MayLeave.text()) } }
             Stand::Failed(words) => {
                 div.fault role="alert" { p { strong { (says::NotDone.text()) " " } } p.lines { (words) } }
@@ -238,7 +304,7 @@ fn told(job: &Job, state: &Stand) -> Markup {
 pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, HttpError> {
     let job = app.jobs.get(&id)?;
     let state = lock(&job.state).clone();
-    let word = if matches!(state, Stand::Running) { "running" } else { "done" };
+    let word = if job.is_open() { "running" } else { "done" };
     let name = header::HeaderName::from_static("x-work");
     Ok(([(name, word)], told(&job, &state)).into_response())
 }
@@ -257,7 +323,7 @@ pub(crate) async fn stream(State(app): State<Shared>, _: Who, Path(id): Path<Str
         }
         news.borrow_and_update();
         let state = lock(&job.state).clone();
-        let running = matches!(state, Stand::Running);
+        let running = matches!(state, Stand::Waiting | Stand::Running);
         let event = Event::default()
             .event(if running { "running" } else { "done" })
             .data(message::with_language(spoken, || told(&job, &state)).into_string().replace('\n', " "));
@@ -278,7 +344,7 @@ pub(crate) async fn stop(
     if job.person != who.person {
         who.must_be(crate::auth::accounts::Role::Lead)?;
     }
-    job.stop.store(true, Ordering::Relaxed);
+    job.ask_to_stop();
     Ok(Redirect::to(&format!("/jobs/{id}")).into_response())
 }
 

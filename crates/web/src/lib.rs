@@ -5,6 +5,7 @@
 //!
 //! * [`serve`] listens until it is told to stop. Loopback only unless told otherwise; beyond loopback it demands
 //!   accounts ([`auth::accounts`]).
+//! * `serving` takes connections and holds them to their limits; `tls` seals them; `auth` asks who comes in.
 //! * `open_store` lends the store to readers, one writer at a time; `pages` has one module a place; `blocks` sets the
 //!   report's own parts on a page; `forms` carries what was typed and lets each act happen once; `jobs` does long work.
 //!
@@ -23,19 +24,28 @@ mod lock;
 mod open_store;
 mod page;
 mod pages;
+mod private;
 mod routes;
+mod serving;
 mod style;
+mod tls;
 mod typed;
 mod uploads;
 mod worked;
 mod written;
 
 pub use app::Options;
+pub use serving::Limits;
+pub use tls::TlsFiles;
 
 use app::App;
+use message::{Spoken as _, web_door as says};
+use serving::Serving;
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::Instant;
+use tls::Tls;
 use tokio::net::TcpListener;
 
 /// Tables that have a form on a screen, by their names in the record: what people fill and correct by hand.
@@ -51,16 +61,30 @@ pub enum ServeError {
     #[error(transparent)]
     Programme(#[from] record::Error),
     /// Others than this machine were to be let in, and nobody has an account.
-    #[error(
-        "listening on {address}, or behind a proxy, lets others in, and {} names no account: make one with `limpid account STORE add NAME --role lead`, or listen on 127.0.0.1 alone",
-        record::store::shown(accounts)
-    )]
+    #[error("{}", no_accounts(address, accounts))]
     NoAccounts {
         /// The address asked for.
         address: SocketAddr,
         /// The file of accounts.
         accounts: PathBuf,
     },
+    /// Others than this machine were to be let in, and passwords would go in the clear.
+    #[error("{}", says::NoTls { address: address.to_string().into() }.text())]
+    NoTls {
+        /// The address asked for.
+        address: SocketAddr,
+    },
+    /// The certificate or its key cannot be read, or they do not fit each other.
+    #[error("{}", says::TlsUnfit { file: file.display().to_string().into(), why: detail.as_str().into() }.text())]
+    Tls {
+        /// The file.
+        file: PathBuf,
+        /// What the reader said.
+        detail: String,
+    },
+    /// There is no place for files that pass.
+    #[error("a private folder for files that pass")]
+    Private(#[source] std::io::Error),
     /// The file of accounts cannot be read.
     #[error(transparent)]
     Accounts(#[from] auth::accounts::AccountError),
@@ -75,6 +99,11 @@ pub enum ServeError {
     /// Serving broke off.
     #[error("serving")]
     Serving(#[source] std::io::Error),
+}
+
+fn no_accounts(address: &SocketAddr, accounts: &Path) -> String {
+    let accounts = record::store::shown(accounts);
+    says::NoAccounts { address: address.to_string().into(), accounts: accounts.into() }.text()
 }
 
 /// Where the accounts of a programme stand: beside it, never in it; of one on a server, in the
@@ -104,18 +133,29 @@ pub fn serve(
         .build()
         .map_err(ServeError::Serving)?;
     let told = |source| ServeError::Listen { address: options.address, source };
+    let tls = options.tls.as_ref().map(Tls::open).transpose()?.map(Arc::new);
     let listener = std::net::TcpListener::bind(options.address).map_err(told)?;
     listener.set_nonblocking(true).map_err(told)?;
     let address = listener.local_addr().map_err(ServeError::Serving)?;
     // A programme on a server waits for its answers: it is opened and let go off the runtime.
     let app = Arc::new(App::open(Options { address, ..options })?);
-    let router = routes::of(app.clone()).into_make_service_with_connect_info::<SocketAddr>();
-    let served = runtime.block_on(async move {
+    let limits = app.options.limits;
+    let serving = Serving { router: routes::of(app.clone()), limits, tls, proxy: app.options.behind_tls };
+    let (asked, ending) = (std::sync::OnceLock::new(), app.clone());
+    let stop = async {
+        stop.await;
+        let _ = asked.set(Instant::now());
+        ending.jobs.stop_all();
+    };
+    let served = runtime.block_on(async {
         let listener = TcpListener::from_std(listener).map_err(ServeError::Serving)?;
         ready(address);
-        axum::serve(listener, router).with_graceful_shutdown(stop).await.map_err(ServeError::Serving)
+        serving.run(listener, stop).await;
+        Ok(())
     });
-    drop(runtime);
+    // Work that does not end by itself ends with the program: each act is whole or not at all.
+    let spent = asked.get().map_or(limits.stop, Instant::elapsed);
+    runtime.shutdown_timeout(limits.stop.saturating_sub(spent));
     drop(app);
     served
 }

@@ -28,8 +28,8 @@ pub(crate) struct Record {
 }
 
 impl Record {
-    /// Opens the store.
-    pub fn open(path: &Path) -> Result<Self, Error> {
+    /// Opens the store, with an opening for each job besides those for pages.
+    pub fn open(path: &Path, jobs: usize) -> Result<Self, Error> {
         let open = || -> Result<Store, StoreError> {
             let mut store = Store::open(path)?;
             store.set_cache(CACHE_KIB)?;
@@ -37,7 +37,7 @@ impl Record {
         };
         let writer = open()?;
         let mut readers = vec![];
-        for _ in 0..READERS {
+        for _ in 0..READERS + jobs {
             readers.push(open()?);
         }
         let index = Index::of(&writer)?;

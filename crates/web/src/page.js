@@ -140,6 +140,25 @@ function read(figure, marks, words) {
   }
 }
 
+// A table that goes on to the right says how many columns stand there.
+const furtherColumns = document.querySelector("main")?.dataset.columns;
+for (const frame of document.querySelectorAll(".frame")) {
+  const heads = [...frame.querySelectorAll("thead > tr:first-child > *")];
+  if (!furtherColumns || !heads.length) continue;
+  const more = document.createElement("p");
+  more.className = "more";
+  more.setAttribute("aria-hidden", "true"); // Who hears the page hears every column.
+  frame.before(more);
+  const tell = () => {
+    const edge = frame.getBoundingClientRect().right + 4;
+    const beyond = heads.filter((h) => h.getBoundingClientRect().right > edge).length;
+    more.textContent = beyond ? furtherColumns.replace("#", beyond) : "";
+    frame.classList.toggle("goes-on", beyond > 0 || frame.scrollLeft > 0);
+  };
+  frame.addEventListener("scroll", tell, { passive: true });
+  new ResizeObserver(tell).observe(frame);
+}
+
 // Keys: single ones, off while a field has the focus and where a person turned them off. The list and its switch stand on
 // the page /keys, which works without script.
 const GO = { d: "/", w: "/wells", t: "/trips", l: "/lots", r: "/runs", e: "/results", s: "/statements", o: "/time", p: "/report" };

@@ -4,7 +4,7 @@
 use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::forms::token_field;
+use crate::forms::{people, token_field};
 use crate::http_error::HttpError;
 use crate::style;
 use maud::{DOCTYPE, Markup, html};
@@ -86,7 +86,7 @@ pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup 
                         }
                     }
                 }
-                main #main tabindex="-1" lang=[own] { (body) }
+                main #main tabindex="-1" lang=[own] data-columns=(says::MoreColumns { n: "#".into() }.text()) { (body) }
                 footer {
                     p { (says::Footer.text()) }
                     p { a href="/keys" #keys { (says::Keys.text()) } }
@@ -126,7 +126,7 @@ fn identity(app: &App, who: &Who) -> Markup {
         return html! {
             form.who method="post" action="/leave" {
                 (token_field(app, who))
-                span { (who.person) ", " (role(who.role)) } " "
+                a href="/account" { (who.person) ", " (role(who.role)) } " "
                 button.plain type="submit" { (says::LogOut.text()) }
             }
         };
@@ -137,8 +137,9 @@ fn identity(app: &App, who: &Who) -> Markup {
             form method="post" action="/name" {
                 (token_field(app, who))
                 input type="hidden" name="to" value=(encoded(&who.here));
-                label for="acting-as" { (says::NameField.text()) }
-                input #acting-as name="name" value=(if who.is_named() { who.person.as_str() } else { "" }) required;
+                label for="acting-as" { (says::WhoActs.text()) }
+                (people(("acting-as", "name"), if who.is_named() { &who.person } else { "" }, &app.called().people, (Some("acting-as-hint"), false)))
+                p.hint #acting-as-hint { (says::NameField.text()) }
                 button type="submit" { (says::NameAct.text()) }
             }
         }

@@ -6,8 +6,9 @@ use crate::auth::{guard, login};
 use crate::http_error::HttpError;
 use crate::jobs;
 use crate::pages::{
-    accounts, age, attribution, bring_in, case, compounds, entry, field, home, limits, lots, mapping, plan, recipes,
-    record, report, results, runs, search, start, statements, time, trips, visit, water, wells, workshop,
+    accounts, age, attribution, bring_in, case, compounds, entry, field, home, limits, lots, mapping, own_account,
+    plan, recipes, record, report, results, runs, search, start, statements, time, trips, visit, water, wells,
+    workshop,
 };
 use crate::style::{script, style};
 use axum::Router;
@@ -80,6 +81,15 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/record/one-name", post(record::one_name))
         .route("/record/accounts", get(accounts::show).post(accounts::set))
         .route("/record/accounts/remove", post(accounts::remove))
+        .route("/record/accounts/second", post(accounts::end_second))
+        .route("/record/accounts/log", get(accounts::log))
+        .route("/account", get(own_account::show))
+        .route("/account/password", post(own_account::set_password))
+        .route("/account/sessions", post(own_account::end_session))
+        .route("/account/sessions/others", post(own_account::end_others))
+        .route("/account/second/begin", post(own_account::begin_second))
+        .route("/account/second", post(own_account::set_second))
+        .route("/account/second/end", post(own_account::end_second))
         .route("/enter/visit", get(visit::show).post(visit::take))
         .route("/enter/visit/look", post(visit::look_at))
         .route("/enter/{table}", get(entry::show).post(entry::take))

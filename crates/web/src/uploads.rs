@@ -14,8 +14,9 @@ use std::time::{Duration, Instant};
 /// How long an upload waits to be taken in.
 const KEPT: Duration = Duration::from_hours(2);
 
-/// Uploads waiting at once; the oldest goes.
+/// Uploads waiting at once; the oldest goes, of a person's own first.
 const MOST: usize = 20;
+const MOST_OF_ONE: usize = 5;
 
 /// One file of an upload.
 #[derive(Debug, Clone)]
@@ -61,10 +62,12 @@ impl Uploads {
         let id = random();
         let mut all = lock(&self.0);
         all.retain(|_, u| u.at.elapsed() < KEPT);
-        if all.len() >= MOST
-            && let Some(oldest) = all.iter().min_by_key(|(_, u)| u.at).map(|(k, _)| k.clone())
-        {
-            all.remove(&oldest);
+        let own = all.values().filter(|u| u.person == upload.person).count();
+        if own >= MOST_OF_ONE || all.len() >= MOST {
+            let may_go = all.iter().filter(|(_, u)| own < MOST_OF_ONE || u.person == upload.person);
+            if let Some(oldest) = may_go.min_by_key(|(_, u)| u.at).map(|(k, _)| k.clone()) {
+                all.remove(&oldest);
+            }
         }
         all.insert(id.clone(), Arc::new(upload));
         id

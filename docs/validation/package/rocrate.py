@@ -2,10 +2,12 @@
 context); with a file that holds them they are taken from there instead."""
 import email.message
 import io
+import json
 import urllib.request
 from importlib.metadata import version
 from urllib.response import addinfourl
 
+import rdflib
 import rdflib._networking
 import requests.adapters
 import urllib3
@@ -37,6 +39,18 @@ def from_file(path):
 
     urllib.request.urlopen = rdflib._networking.urlopen = urlopen
     requests.adapters.HTTPAdapter.send = send
+
+
+def statements(package, context):
+    """What the crate says, by the words that it encloses alone and by the published ones with them."""
+    crate = json.loads((package / "ro-crate-metadata.json").read_text())
+    published, enclosed = json.load(open(context)), crate["@context"][1]
+    out = []
+    for words in (enclosed, [published["@context"], enclosed]):
+        graph = rdflib.Graph()
+        graph.parse(data=json.dumps({**crate, "@context": words}), format="json-ld", base="http://package/")
+        out.append(set(graph))
+    return out
 
 
 def check(package, context=None):

@@ -4,7 +4,7 @@
 
 Standard atomic weights 2021. Equivalents of what was analysed, alkalinity once; u is 5 % of each amount; a non-detect
 lies between nought and its limit; a literal zero was not measured; of two alkalinities the first that was measured.
-Vanadium as H2VO4-, molybdenum as MoO4--; chromium has no stated valence and is not counted.
+Vanadium as H2VO4-, molybdenum as MoO4^2-; chromium has no stated valence and is not counted.
 """
 import csv
 import math

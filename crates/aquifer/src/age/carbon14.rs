@@ -235,10 +235,12 @@ pub struct CarbonAge {
 
 impl CarbonAge {
     /// As a joint fit with other tracers takes it: what is left of an A0 within the 95 % ranges of the corrections that
-    /// stand. None where none does.
+    /// stand, and within the shares at which one stands at all ([`SHARES`]): a draw beyond them is no water's. None where
+    /// none does.
     pub fn with_start(&self) -> Option<Carbon14> {
         let ends = self.dated.iter().filter(|d| d.in_band).filter_map(|d| d.q_spread).map(|q| (q.low_95, q.high_95));
         let (a0_low, a0_high) = ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
+        let (a0_low, a0_high) = (a0_low.max(*SHARES.start()), a0_high.min(*SHARES.end()));
         let u = self.f14c.u * self.f14c_corrected / self.f14c.value;
         Some(Carbon14 { f14c: self.f14c_corrected, u: if u > 0.0 { u } else { self.f14c.u }, a0_low, a0_high })
     }

@@ -13,6 +13,7 @@
 //! Checked in `tests/age_fit.rs`; how often the intervals hold in `tests/age_coverage.rs`.
 
 use super::constants::{constant, number};
+use super::covariance::{Loads, Normals, within_band};
 use super::gases::{dissolved_per_ppt, u_solubility};
 use super::measured::{Level, Measured, Recharge, Tracer};
 use super::models::Model;
@@ -387,45 +388,6 @@ impl<'a> Frame<'a> {
 /// Usual excess air of aquifers, cm³ STP/kg: 0 to 6, flat (Aeschbach-Hertig et al. 2000, from memory).
 const USUAL_AIR: super::WithU = super::WithU { value: 3.0, u: 1.7 };
 
-/// How many inputs tracers share.
-type Loads = [f64; 6];
-
-/// Residuals with a covariance diag(own) + loads·loadsᵀ, on the stack: the fit asks millions of times.
-#[derive(Default)]
-struct Normals {
-    n: usize,
-    off: [f64; Tracer::ALL.len()],
-    own: [f64; Tracer::ALL.len()],
-    loads: [Loads; Tracer::ALL.len()],
-}
-
-impl Normals {
-    fn push(&mut self, off: f64, own: f64, loads: Loads) {
-        (self.off[self.n], self.own[self.n], self.loads[self.n]) = (off, own, loads);
-        self.n += 1;
-    }
-
-    /// r'·V⁻¹·r and ln det V, by Cholesky. V has a factor: each diagonal has the u of a measurement, which is above nought.
-    fn weighed(&self) -> (f64, f64) {
-        let mut l = [[0.0; Tracer::ALL.len()]; Tracer::ALL.len()];
-        let mut z = [0.0; Tracer::ALL.len()];
-        let (mut chi2, mut ln_det) = (0.0, 0.0);
-        for i in 0..self.n {
-            for j in 0..=i {
-                let common: f64 = self.loads[i].iter().zip(&self.loads[j]).map(|(a, b)| a * b).sum();
-                let known: f64 = (0..j).map(|k| l[i][k] * l[j][k]).sum();
-                let v = common + if i == j { self.own[i] } else { 0.0 } - known;
-                l[i][j] = if i == j { v.sqrt() } else { v / l[j][j] };
-            }
-            let known: f64 = (0..i).map(|k| l[i][k] * z[k]).sum();
-            z[i] = (self.off[i] - known) / l[i][i];
-            chi2 += z[i] * z[i];
-            ln_det += 2.0 * libm::log(l[i][i]);
-        }
-        (chi2, ln_det)
-    }
-}
-
 fn u_of(gas: Tracer) -> f64 {
     use std::sync::LazyLock;
     static SF6: LazyLock<f64> = LazyLock::new(|| u_solubility(Tracer::Sf6));
@@ -445,20 +407,6 @@ fn dissolution(gas: Tracer, r: &Recharge) -> Result<Dissolved, Reason> {
         per_degree: libm::log(water(t + dt, h)? / base) / dt,
         per_metre: libm::log(water(t, h + 10.0)? / base) / 10.0,
     })
-}
-
-/// ln of the likelihood of F14C with A0 flat between two ends: ∫N(value; A0·c, u)dA0 over the band.
-fn within_band(value: f64, c: f64, u: f64, (low, high): (f64, f64)) -> f64 {
-    let (a, b) = ((value - high * c) / u, (value - low * c) / u);
-    let width = (high - low) * c;
-    if width < 1e-3 * u {
-        let z = 0.5 * (a + b);
-        return -0.5 * z * z - libm::log(u);
-    }
-    // Both on the far side: the small tail, which a difference from 1 would lose.
-    let share = if a > 0.0 { normal::sf(a) - normal::sf(b) } else { normal::cdf(b) - normal::cdf(a) };
-    // √(2π): the normal likelihoods above leave out the same factor.
-    libm::log(share.max(1e-300)) + 0.918_938_533_204_672_7 - libm::log(width)
 }
 
 /// A cell of the parameters: its lower corner, its size along T, share and second T, and the logarithm of its prior.
@@ -485,15 +433,16 @@ impl Family {
     /// Cells of the parameters.
     fn cells(&self) -> Vec<Cell> {
         let mixture = self.kind.is_mixture();
-        let share_cells = if mixture { SHARES } else { 1 };
+        // A whole is one cell without width.
+        let shares = if mixture { &SHARES[..] } else { &[1.0, 1.0] };
         let width = |c: &Curve, i: usize| c.ln_t[i + 1] - c.ln_t[i];
-        let size = [1.0, if mixture { 1.0 / SHARES as f64 } else { 0.0 }, 1.0];
         let mut out = vec![];
         for (curve, c) in self.curves.iter().enumerate() {
             for cell in 0..c.cells() {
-                for j in 0..share_cells {
-                    let share = if mixture { j as f64 / SHARES as f64 } else { 1.0 };
-                    let prior = width(c, cell) / share_cells as f64;
+                for edges in shares.windows(2) {
+                    let (share, span) = (edges[0], edges[1] - edges[0]);
+                    let prior = width(c, cell) * if mixture { span } else { 1.0 };
+                    let size = [1.0, span, 1.0];
                     let at = Place { curve, cell, s: 0.0, share, second: 0, s2: 0.0 };
                     match &self.second {
                         None => out.push(Cell { at, size, ln_prior: libm::log(prior) }),
@@ -508,7 +457,9 @@ impl Family {
         let most = out.iter().map(|c| c.ln_prior).fold(f64::NEG_INFINITY, f64::max);
         let sum: f64 = out.iter().map(|c| libm::exp(c.ln_prior - most)).sum();
         let norm = most + libm::log(sum);
-        out.iter_mut().for_each(|c| c.ln_prior -= norm);
+        for c in &mut out {
+            c.ln_prior -= norm;
+        }
         out
     }
 
@@ -592,13 +543,15 @@ fn weigh(models: &mut [ModelFit]) {
     let most = models.iter().map(|m| m.ln_evidence).fold(f64::NEG_INFINITY, f64::max);
     let of = |m: &ModelFit| if m.rejected && !all { 0.0 } else { libm::exp(m.ln_evidence - most) };
     let sum: f64 = models.iter().map(of).sum();
-    models.iter_mut().for_each(|m| m.weight = of(m) / sum);
+    for m in models {
+        m.weight = of(m) / sum;
+    }
 }
 
 /// Each tracer left out in turn: which removal lets a model that is still tested fit?
 fn leave_out(frame: &Frame, values: usize) -> Vec<(Tracer, f64)> {
     let mut out = vec![];
-    for o in frame.sample.observations.iter() {
+    for o in &frame.sample.observations {
         let t = o.measured.tracer;
         let left = values - usize::from(tests(o));
         let p = (frame.tables.families.iter().filter(|f| left > f.kind.parameters()))
@@ -640,6 +593,9 @@ fn best(frame: &Frame, f: &Family, places: &[Place], without: Option<Tracer>) ->
     (least, at)
 }
 
+/// Widest step of the share in looking for the best fit.
+const SHARE_STEP: f64 = 0.05;
+
 /// A step each way in T, in the share, in the second T.
 fn neighbours(f: &Family, p: &Place, step: f64) -> Vec<Place> {
     let moved = |cells: usize, cell: usize, s: f64, by: f64| -> (usize, f64) {
@@ -651,7 +607,7 @@ fn neighbours(f: &Family, p: &Place, step: f64) -> Vec<Place> {
         let (cell, s) = moved(f.curves[p.curve].cells(), p.cell, p.s, by);
         out.push(Place { cell, s, ..*p });
         if f.kind.is_mixture() {
-            out.push(Place { share: (p.share + by / SHARES as f64).clamp(0.0, 1.0), ..*p });
+            out.push(Place { share: (p.share + by * SHARE_STEP).clamp(0.0, 1.0), ..*p });
         }
         if let Some(o) = &f.second {
             let (second, s2) = moved(o.cells(), p.second, p.s2, by);
@@ -721,7 +677,8 @@ fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
     };
     let rejected = matches!(tested, Tested::ChiSquared { p, .. } if p < LEVEL);
     // A model that cannot fit has few draws near the data; one that can has to have enough of them.
-    if !rejected && effective_draws < LEAST_EFFECTIVE.min(0.01 * draws.len() as f64) {
+    let enough = effective_draws >= LEAST_EFFECTIVE.min(0.01 * draws.len() as f64);
+    if !rejected && !enough {
         let what = said::DrawsOfModel { model: f.kind.name().into() }.into();
         return Err(Reason::NotConverged { what, iterations: draws.len(), residual: effective_draws });
     }
@@ -782,7 +739,9 @@ fn drawn(frame: &Frame, f: &Family, proposal: &[Proposed], stream: u64) -> (Vec<
         })
         .collect();
     let most = draws.iter().map(|d| d.weight).fold(f64::NEG_INFINITY, f64::max);
-    draws.iter_mut().for_each(|d| d.weight = libm::exp(d.weight - most));
+    for d in &mut draws {
+        d.weight = libm::exp(d.weight - most);
+    }
     let mean = draws.iter().map(|d| d.weight).sum::<f64>() / draws.len() as f64;
     (draws, most + libm::log(mean))
 }

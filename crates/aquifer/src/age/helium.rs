@@ -129,6 +129,9 @@ pub fn helium_age(sample: &HeliumSample, tritium: &Measured) -> Result<HeliumAge
 }
 
 /// t = ln(1 + 3He/3H)/λ with its u, or one-sided.
+///
+/// # Errors
+/// [`Reason`]: tritiogenic helium-3 below nought by more than three u.
 pub fn age_of(tri: WithU, terrigenic: WithU, tritium: &Measured) -> Result<HeliumAge, Reason> {
     if tri.value + 3.0 * tri.u < 0.0 {
         let expected: Message = said::TritiogenicAllowed.into();

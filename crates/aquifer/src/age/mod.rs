@@ -22,6 +22,7 @@ pub mod carbon14;
 pub mod chloride;
 pub mod constants;
 mod convolve;
+mod covariance;
 pub mod curves;
 mod draws;
 pub mod fit;

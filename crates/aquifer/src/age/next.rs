@@ -209,10 +209,10 @@ fn simulate(
             // Evenly through the posterior: each trial has a truth of its own.
             let truth = &draws[trial * draws.len() / SIMULATED];
             let mut ln_w = vec![0.0; draws.len()];
-            for c in 0..candidates.len() {
+            for (c, candidate) in candidates.iter().enumerate() {
                 // Drawn for every candidate, so that all of them meet the same luck.
                 let (spoilt, z): (f64, f64) = (rng.random(), gaussian(&mut rng));
-                if !which.contains(&c) || spoilt < candidates[c].spoilt {
+                if !which.contains(&c) || spoilt < candidate.spoilt {
                     continue;
                 }
                 let value = truth.predicted[c] + truth.u[c] * z;

@@ -128,8 +128,11 @@ pub const AGES: (f64, f64) = (1.0, 50_000.0);
 const ETA: [f64; 10] = [1.1, 1.2, 1.35, 1.5, 1.75, 2.0, 2.5, 3.3, 5.0, 10.0];
 /// Values of D.
 const D: [f64; 7] = [0.01, 0.025, 0.06, 0.12, 0.25, 0.5, 1.0];
-/// Cells of the share of the first water of a mixture.
-pub(super) const SHARES: usize = 20;
+/// Edges of the cells of the share of the first water of a mixture: narrow where a trace of young water decides.
+pub(super) const SHARES: [f64; 28] = [
+    0.0, 0.0005, 0.002, 0.005, 0.01, 0.02, 0.035, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6,
+    0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 0.98, 1.0,
+];
 
 /// One model over all ages.
 #[derive(Debug, Clone)]
@@ -221,7 +224,9 @@ impl Tables {
         }
         let sources = sources(setting);
         let mut known = [false; Tracer::ALL.len()];
-        sources.iter().for_each(|s| known[s.tracer] = true);
+        for s in &sources {
+            known[s.tracer] = true;
+        }
         let mut families = vec![];
         for kind in Kind::ALL.into_iter().filter(|k| setting.kinds.contains(k)) {
             let one = |make: Make, shape: f64, fine: f64| curve(make, shape, fine, AGES, &sources);
@@ -319,17 +324,14 @@ const STEP: f64 = 0.01;
 const TABLE: f64 = 1e-7;
 
 fn entry(model: &Model, s: &Source) -> Result<Entry, Reason> {
-    let e = match model {
-        Model::Dispersion { mean, d } => by_quadrature(*mean, *d, s)?,
-        _ => {
-            let of = |pieces: &Pieces, lambda: f64| convolve(pieces, model, lambda);
-            let c = of(&s.input.value, s.lambda)?;
-            let d = if s.lambda > 0.0 { (of(&s.input.value, s.lambda * (1.0 + STEP))? - c) / STEP } else { 0.0 };
-            let stable = if s.daughter { (of(&s.input.value, 0.0)?, of(&s.input.u, 0.0)?) } else { (0.0, 0.0) };
-            daughter(Entry { c, u: of(&s.input.u, s.lambda)?, d }, stable, s.daughter)
-        }
-    };
-    Ok(e)
+    if let Model::Dispersion { mean, d } = model {
+        return by_quadrature(*mean, *d, s);
+    }
+    let of = |pieces: &Pieces, lambda: f64| convolve(pieces, model, lambda);
+    let c = of(&s.input.value, s.lambda)?;
+    let d = if s.lambda > 0.0 { (of(&s.input.value, s.lambda * (1.0 + STEP))? - c) / STEP } else { 0.0 };
+    let stable = if s.daughter { (of(&s.input.value, 0.0)?, of(&s.input.u, 0.0)?) } else { (0.0, 0.0) };
+    Ok(daughter(Entry { c, u: of(&s.input.u, s.lambda)?, d }, stable, s.daughter))
 }
 
 /// The same for a dispersion model, all in one quadrature.

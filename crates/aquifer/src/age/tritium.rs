@@ -146,7 +146,9 @@ fn class_finding(
     could_see: f64,
 ) -> Finding {
     let value: Message = match m.level {
-        super::Level::Value { value, u } => said::ValueU { value: Shown::trimmed(value, 3, ""), u: tu(u) }.into(),
+        super::Level::Value { value, u } => {
+            said::ValueU { value: Shown::trimmed(value, 3, "TU"), u: Shown::significant(u, 2, "") }.into()
+        }
         super::Level::Below { limit, .. } => said::BelowLimit { limit: Shown::as_given(limit, "TU") }.into(),
     };
     let (before, after, from) = (tu(before_tu), tu(after_tu), year(after_year));

@@ -147,7 +147,7 @@ pub fn union(fit: &Fit) -> Option<Union> {
     if models.is_empty() {
         return None;
     }
-    let dead = |m: &&ModelFit| matches!(m.kind, Kind::PistonDead | Kind::ExponentialDead);
+    let dead = |m: &ModelFit| matches!(m.kind, Kind::PistonDead | Kind::ExponentialDead);
     let mut ranges: Vec<(f64, f64)> = models
         .iter()
         .flat_map(|m| match m.kind {
@@ -168,7 +168,7 @@ pub fn union(fit: &Fit) -> Option<Union> {
     }
     let low = models.iter().map(|m| m.young.low_95).fold(1.0, f64::min);
     let high = models.iter().map(|m| m.young.high_95).fold(0.0, f64::max);
-    Some(Union { mean_age_years: joined, open: models.iter().any(|m| dead(&m)), young: (low, high) })
+    Some(Union { mean_age_years: joined, open: models.iter().any(|m| dead(m)), young: (low, high) })
 }
 
 /// The two models that fit and are most unlike, by their share of young water, and the tracer on which they differ most.

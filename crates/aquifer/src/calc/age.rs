@@ -19,7 +19,7 @@ use serde_json::{Map, Value, json};
 pub(super) const AGE: Calculation = Calculation {
     name: "age",
     about: "how old the water is by tritium, helium-3, SF6, CFCs and carbon-14 together: models, young share, verdicts, what to measure next",
-    example: r#"{"sampled_year":2026.5,"histories":[{"tracer":"3H","region":"an invented place","source":"invented for this example","background":12,"u_background":1,"relative_u":0.1,"points":[[1950.5,12],[1953.5,20],[1958.5,550],[1961.5,220],[1963.5,2900],[1966.5,560],[1970.5,200],[1980.5,60],[1990.5,26],[2005.5,13],[2026.5,11]]},{"tracer":"CFC-12","region":"an invented air","source":"invented for this example","background":0,"u_background":0,"relative_u":0.03,"points":[[1945.5,0],[1965.5,75],[1985.5,400],[2002.5,545],[2026.5,480]]},{"tracer":"CFC-11","region":"an invented air","source":"invented for this example","background":0,"u_background":0,"relative_u":0.03,"points":[[1950.5,0],[1965.5,30],[1993.5,268],[2026.5,215]]}],"tracers":[{"tracer":"3H","value":0.9,"u":0.08,"unit":"TU","critical":0.13},{"tracer":"14C","value":0.41,"u":0.003,"unit":"F14C"},{"tracer":"CFC-12","value":90,"u":15,"unit":"fmol/kg"},{"tracer":"CFC-11","value":20,"u":15,"unit":"fmol/kg"}],"recharge":{"temperature_C":9,"u_temperature_C":0.8,"height_m":120,"u_height_m":40,"excess_air_cm3STP_kg":2,"u_excess_air_cm3STP_kg":0.5},"redox":{"oxygen_mg_l":0.1,"sulfide":"detected","methane":"not-detected"},"A0":{"from":0.55,"to":0.85},"travel":{"distance_m":6000,"gradient":{"from":0.002,"to":0.006},"formation":"clean sand","porosity":{"from":0.2,"to":0.35}},"candidates":[{"tracer":"3He_tri","relative_u":0.04,"least_u":0.5,"spoilt":0.1,"price":700},{"tracer":"3H","relative_u":0.03,"least_u":0.05,"spoilt":0,"price":300}],"question":"wholly-young","draws":20000,"seed":1}"#,
+    example: r#"{"sampled_year":2026.5,"histories":[{"tracer":"3H","region":"an invented place","source":"invented for this example","background":12,"u_background":1,"relative_u":0.1,"points":[[1950.5,12],[1953.5,20],[1958.5,550],[1961.5,220],[1963.5,2900],[1966.5,560],[1970.5,200],[1980.5,60],[1990.5,26],[2005.5,13],[2026.5,11]]},{"tracer":"CFC-12","region":"an invented air","source":"invented for this example","background":0,"u_background":0,"relative_u":0.03,"points":[[1945.5,0],[1965.5,75],[1985.5,400],[2002.5,545],[2026.5,480]]},{"tracer":"CFC-11","region":"an invented air","source":"invented for this example","background":0,"u_background":0,"relative_u":0.03,"points":[[1950.5,0],[1965.5,30],[1993.5,268],[2026.5,215]]}],"tracers":[{"tracer":"3H","value":0.9,"u":0.08,"unit":"TU","critical":0.13},{"tracer":"14C","value":0.41,"u":0.003,"unit":"F14C"},{"tracer":"CFC-12","value":90,"u":15,"unit":"fmol/kg"},{"tracer":"CFC-11","value":20,"u":15,"unit":"fmol/kg"}],"recharge":{"temperature_C":9,"u_temperature_C":0.8,"height_m":120,"u_height_m":40,"excess_air_cm3STP_kg":2,"u_excess_air_cm3STP_kg":0.5},"redox":{"oxygen_mg_l":0.1,"sulfide":"detected","methane":"not-detected"},"A0":{"from":0.55,"to":0.85},"travel":{"distance_m":6000,"gradient":{"from":0.002,"to":0.006},"formation":"clean sand","porosity":{"from":0.2,"to":0.35}},"candidates":[{"tracer":"3He_tri","relative_u":0.04,"least_u":0.5,"spoilt":0.1,"price":700},{"tracer":"3H","relative_u":0.03,"least_u":0.05,"spoilt":0,"price":300}],"question":"wholly-young","models":["piston","exponential","exponential-piston","exponential-dead"],"draws":4000,"seed":1}"#,
     schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["sampled_year","histories","tracers"],"properties":{"sampled_year":{"type":"number","description":"decimal year"},"histories":{"type":"array","items":{"type":"object","required":["tracer","region","source","background","points"],"properties":{"tracer":{"enum":["3H","SF6","CFC-11","CFC-12","CFC-113","14C"]},"region":{"type":"string"},"source":{"type":"string"},"background":{"type":"number","description":"before the first year: TU, ppt, F14C"},"u_background":{"type":"number"},"relative_u":{"type":"number","description":"where a point has no u of its own"},"points":{"type":"array","items":{"type":"array","description":"year, value, and u where known"}}}}},"tracers":{"type":"array","items":{"type":"object","required":["tracer","u","unit"],"properties":{"tracer":{"type":"string"},"value":{"type":"number"},"below":{"type":"number","description":"in place of value: the bound of a non-detect"},"u":{"type":"number"},"unit":{"type":"string"},"critical":{"type":"number"},"detection_limit":{"type":"number"},"sampled_year":{"type":"number"}}}},"recharge":{"type":"object","description":"temperature_C, height_m, excess_air_cm3STP_kg, each with u_"},"helium":{"type":"object","description":"He_cm3STP_g, Ne_cm3STP_g, ratio_3He_4He, each with u_; half_life_years of the laboratory; bubbles; terrigenic_ratio"},"redox":{"type":"object","description":"oxygen_mg_l; sulfide and methane: detected, not-detected, not-measured"},"A0":{"type":"object","description":"F14C at recharge, from and to"},"models":{"type":"array"},"screen":{"type":"object","description":"thickness_m, top_m, bottom_m below the water table"},"dry_zone_m":{"type":"number"},"travel":{"type":"object","description":"as in the calculation travel"},"candidates":{"type":"array"},"question":{"enum":["before-bomb","part-young","wholly-young"]},"draws":{"type":"integer"},"seed":{"type":"integer"}}}"#,
     run,
 };
@@ -98,7 +98,18 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         ]),
     );
     out.insert("warnings".into(), json!(warnings()));
-    Ok(Value::Object(out))
+    Ok(known(Value::Object(out)))
+}
+
+/// Without what is not known: an answer leaves it out.
+fn known(v: Value) -> Value {
+    match v {
+        Value::Object(map) => {
+            map.into_iter().filter(|(_, v)| !v.is_null()).map(|(k, v)| (k, known(v))).collect::<Map<_, _>>().into()
+        }
+        Value::Array(items) => items.into_iter().map(known).collect(),
+        other => other,
+    }
 }
 
 /// What stands beside every age.
@@ -156,7 +167,9 @@ fn together(
         let darcy = travel_time_draws(&path_of(&t)?.0, Draws { draws: sample.draws, seed: sample.seed })?;
         out.insert("comparison".into(), json!(against_darcy(fitted, &darcy)));
     }
-    if let Some(list) = o.map.get("candidates") {
+    // Where every model is rejected there is no posterior to rank by, and that is said already.
+    let standing = fitted.models.iter().any(|m| !m.rejected);
+    if let Some(list) = o.map.get("candidates").filter(|_| standing) {
         let candidates: Vec<Candidate> = serde_json::from_value(list.clone())
             .map_err(|e| CalcError::refused("candidates", e, "tracer, relative_u, least_u, spoilt, price"))?;
         let question = o.text("question").unwrap_or("part-young");

@@ -236,8 +236,8 @@ fn seen(t: &TracerRow, day: &str) -> Seen {
     let value = if t.below == Some(true) {
         message::age::BelowLimit { limit: Shown::as_given(t.value, unit) }.into()
     } else {
-        let u = Shown::as_given(t.uncertainty / t.k.unwrap_or(1.0), unit);
-        message::age::ValueU { value: Shown::as_given(t.value, ""), u }.into()
+        let u = Shown::as_given(t.uncertainty / t.k.unwrap_or(1.0), "");
+        message::age::ValueU { value: Shown::as_given(t.value, unit), u }.into()
     };
     Seen {
         sign: t.tracer.clone(),

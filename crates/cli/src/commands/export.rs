@@ -11,11 +11,7 @@ use std::path::Path;
 /// Runs `limpid export`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let written = exchange::write(
-        &store,
-        &args.out,
-        &Options { licence: args.licence.clone(), publisher: args.publisher.clone() },
-    )?;
+    let written = exchange::write(&store, &args.out, &options(args))?;
     for file in &written.files {
         say!("{}", args.out.join(&file.path).display());
     }
@@ -23,16 +19,22 @@ pub fn run(args: &Export) -> Result<(), Failure> {
     Ok(())
 }
 
+/// What the person says of the package.
+pub fn options(args: &Export) -> Options {
+    Options { licence: args.licence.clone(), publisher: args.publisher.clone(), identifiers: args.identifiers.clone() }
+}
+
 /// What a package holds, in a line.
 pub fn say(out: &Path, written: &Written) {
     let bytes: u64 = written.files.iter().map(|f| f.bytes).sum();
     say!(
-        "{}: {} files, {:.1} MB, {} results, {} rows of the record; head {}",
+        "{}: {} files, {:.1} MB, {} results, {} rows of the record; seal {}; head {}",
         out.display(),
         written.files.len(),
         bytes as f64 / 1e6,
         written.results,
         written.rows,
+        written.seal,
         written.head.map_or_else(|| "none".into(), |h| h.to_string())
     );
 }
@@ -59,6 +61,7 @@ pub fn verify(package: &str, noted: Option<EventHash>, json: bool) -> Result<(),
                 "events": found.as_ref().ok().map(|b| b.events),
                 "rows": found.as_ref().ok().map(|b| b.rows),
                 "head": found.as_ref().ok().map(|b| b.head.clone()),
+                "seal": found.as_ref().ok().map(|b| b.seal.clone()),
             })
         );
     } else {
@@ -77,10 +80,11 @@ fn told(address: &str, back: &ReadBack) {
         Some(_) => "",
     };
     say!(
-        "{address}: {} events, {} rows, {} raw files, each what its event says{compared}; head {}",
+        "{address}: {} events, {} rows, {} raw files, each what its event says{compared}; seal {}; head {}",
         back.events,
         back.rows,
         back.files,
+        back.seal,
         back.head
     );
     if let Some(by) = &back.written_by {

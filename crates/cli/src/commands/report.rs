@@ -6,6 +6,7 @@ use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use document::content::Content;
+use message::Spoken as _;
 use quantity::Lang;
 use record::store::{Filter, Store};
 use std::collections::BTreeSet;
@@ -25,7 +26,12 @@ pub struct Wanted {
     pub scope: ReportScope,
     /// Whom to ask, for the leaflet.
     pub contact: Option<String>,
+    /// The open data package inside the PDF of the full report, where it is wanted.
+    pub package: Option<exchange::Options>,
 }
+
+/// The package as it stands inside a PDF.
+const PACKAGE: &str = "package.zip";
 
 /// Bottles of a record whose whole report opens as one document; of more it comes in parts, one a year.
 const IN_ONE: usize = 1500;
@@ -64,14 +70,18 @@ fn documents(store: &Store, name: &str, out: &Path, wanted: &Wanted, lang: Lang)
     if wanted.contact.is_some() && wanted.kind != ReportKind::Leaflet {
         return Err(Failure::Usage("--contact is for the leaflet: no other document names whom to ask".into()));
     }
+    if wanted.package.is_some() && wanted.kind != ReportKind::Full {
+        return Err(Failure::Usage("--attach-package is for the full report".into()));
+    }
     if wanted.kind != ReportKind::Full {
         page_alone(wanted)?;
         let (file, content) = match wanted.kind {
             ReportKind::Leaflet => ("leaflet", report::leaflet_with(store, name, lang, wanted.contact.as_deref())?),
             _ => ("authority", report::authority(store, name, lang)?),
         };
-        return set(&content, out, &format!("{file}{suffix}"), None);
+        return set(&content, out, &format!("{file}{suffix}"), (None, vec![]));
     }
+    let attached = wanted.package.as_ref().map(|options| package(store, options)).transpose()?;
     let mut files = vec![];
     for (part, scope) in parts(store, &wanted.scope)? {
         let mut content = report::content_of(store, name, &scope, &|_| true)?;
@@ -79,7 +89,8 @@ fn documents(store: &Store, name: &str, out: &Path, wanted: &Wanted, lang: Lang)
             report::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
         }
         content.lang = lang.code().into();
-        files.extend(set(&content, out, &format!("report{part}{suffix}"), Some(&format!("figures{part}")))?);
+        let with = (Some(format!("figures{part}")), attached.clone().into_iter().collect());
+        files.extend(set(&content, out, &format!("report{part}{suffix}"), with)?);
     }
     Ok(files)
 }
@@ -128,9 +139,24 @@ fn parts(store: &Store, asked: &ReportScope) -> Result<Vec<(String, report::Scop
     Ok(years.into_iter().map(of).collect())
 }
 
-/// A document as PDF and web page, with its figures where they have a folder.
-fn set(content: &Content, out: &Path, file: &str, figures: Option<&str>) -> Result<Files, Failure> {
-    let pdf = pdf(content)?;
+/// The open data package as a file of a PDF.
+fn package(store: &Store, options: &exchange::Options) -> Result<document::paper::Attached, Failure> {
+    let (bytes, written) = exchange::packed(store, options)?;
+    let head = written.head.map_or_else(String::new, |h| h.to_string());
+    let about = message::document::PackageInside { head: head.into() }.text();
+    Ok(document::paper::Attached { name: PACKAGE.into(), bytes, media_type: "application/zip".into(), about })
+}
+
+/// A document as PDF, with what is attached to it, and as web page, with its figures where they have a folder.
+fn set(
+    content: &Content,
+    out: &Path,
+    file: &str,
+    (figures, attached): (Option<String>, Vec<document::paper::Attached>),
+) -> Result<Files, Failure> {
+    let mut paper = document::paper::to_markup(content);
+    paper.attached = attached;
+    let pdf = as_pdf(paper)?;
     fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;
     let html = document::html::to_html(content).into_bytes();
     let mut files = vec![(out.join(format!("{file}.pdf")), pdf), (out.join(format!("{file}.html")), html)];
@@ -144,6 +170,9 @@ fn set(content: &Content, out: &Path, file: &str, figures: Option<&str>) -> Resu
 
 /// A report as PDF.
 pub fn pdf(content: &Content) -> Result<Vec<u8>, Failure> {
-    let paper = document::paper::to_markup(content);
+    as_pdf(document::paper::to_markup(content))
+}
+
+fn as_pdf(paper: document::paper::Paper) -> Result<Vec<u8>, Failure> {
     paper.pdf().map_err(|e| Failure::Outside(anyhow!(e).context("setting the report as PDF")))
 }

@@ -58,7 +58,7 @@ pub fn run(args: &Start) -> Result<(), Failure> {
     fs::create_dir_all(&args.dir).with_context(|| format!("making the folder {}", args.dir.display()))?;
     let at = now();
     let by = By { person: &answers.person, at: &at };
-    let mut store = programme::start::start(&address, by.person, by.at)?;
+    let mut store = programme::start::start_own(&address, by.person, by.at, &super::upkeep::drawn()?)?;
     if let Err(e) = entry::enter(&mut store, by, "start of the programme", &rows(&answers)) {
         // Nothing but the empty programme was made: the same words, mended, are to be taken.
         drop(store);
@@ -67,6 +67,7 @@ pub fn run(args: &Start) -> Result<(), Failure> {
     }
     let shown = |path: &Path| message::Name::from(path.display().to_string());
     say!("{}", said(says::Made { path: shown(&address), person: answers.person.as_str().into() }, language));
+    say!("{}", said(super::named(&store)?, language));
     for t in TEMPLATES {
         let rows = vec![t.example(language)];
         let sheet = Sheet { name: t.file, headings: t.headings(), rows, ..Sheet::default() };

@@ -5,19 +5,15 @@ use super::{export, open, report};
 use crate::args::Export;
 use crate::failure::Failure;
 use crate::out::say;
+use exchange::folder;
 use exchange::folder::Folder;
-use exchange::{Options, folder};
 
 /// Runs `limpid supplement`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
     let name = record::store::short_name(&args.store);
     let outer = Folder::begin(&args.out)?;
-    let written = exchange::write(
-        &store,
-        &outer.place("data"),
-        &Options { licence: args.licence.clone(), publisher: args.publisher.clone() },
-    )?;
+    let written = exchange::write(&store, &outer.place("data"), &export::options(args))?;
     outer.adopt("data", &written.files)?;
     let list = format!("data/{}", folder::SHA256SUMS);
     let sums: Vec<(String, String)> = outer

@@ -1,18 +1,14 @@
-//! Commands on the record as a whole: new, recompute, exclude, sign, verify, backup, restore,
-//! move.
+//! Commands on the record as a whole: new, recompute, exclude, backup, restore, move.
 
-use super::{now, of_entry, open};
+use super::{named, now, of_entry, open};
 use crate::args::Hand;
 use crate::failure::Failure;
 use crate::out::{progress, say};
 use anyhow::Context as _;
-use assessment::engine::ENGINE;
-use assessment::verify::{self, Answer, Verified};
+use message::{Message, trust as says};
 use programme::work::{self, Recomputed};
 use record::by::By;
-use record::model::VerdictWord;
-use record::store::{self, EventHash, StoreError};
-use serde_json::{Value, json};
+use record::store;
 use std::path::Path;
 
 /// `limpid new`
@@ -20,17 +16,21 @@ pub fn new(address: &str, hand: &Hand) -> Result<(), Failure> {
     let mut store = begin(address, hand)?;
     hand.keep(&mut store)?;
     let shown = store::shown(address);
-    say!("{shown}: an empty programme with {} checks; head {}", store.check_rules()?.len(), head(&store)?);
+    say!("{shown}: an empty programme with {} checks", store.check_rules()?.len());
+    say!("{}", named(&store)?.in_english());
     Ok(())
 }
 
 /// An empty programme. Nobody is on record in it whom the name of its maker could mean.
 pub fn begin(address: impl AsRef<Path>, hand: &Hand) -> Result<store::Store, Failure> {
-    Ok(programme::start::start(address, hand.name(), &now())?)
+    Ok(programme::start::start_own(address, hand.name(), &now(), &drawn()?)?)
 }
 
-fn head(store: &store::Store) -> Result<String, Failure> {
-    Ok(store.head()?.map_or_else(|| "none".into(), |h| h.to_string()))
+/// Bytes drawn by chance, so that no other programme has the same identity.
+pub fn drawn() -> Result<[u8; 16], Failure> {
+    let mut out = [0; 16];
+    getrandom::fill(&mut out).map_err(|e| anyhow::anyhow!("drawing an identity: {e}"))?;
+    Ok(out)
 }
 
 /// `limpid recompute`
@@ -49,27 +49,6 @@ pub fn exclude(address: &str, what: &str, out: bool, why: &str, hand: &Hand) -> 
     hand.may_act(&store)?;
     let done = work::exclude(&mut store, what, out, why, By { person, at: &at })?;
     say!("{what} is {} the evidence: {why} ({person})", if out { "out of" } else { "back in" });
-    say(&done);
-    derived(done)
-}
-
-/// `limpid sign`
-pub fn sign(address: &str, result: &str, why: &str, hand: &Hand) -> Result<(), Failure> {
-    let Some(person) = hand.person.as_deref() else {
-        return Err(Failure::Usage("a verdict is signed by somebody: --as PERSON".into()));
-    };
-    let (mut store, at) = (open(address)?, now());
-    hand.may_act(&store)?;
-    programme::hands::may_sign(&store, person)?;
-    let done = work::sign(&mut store, result, why, By { person, at: &at })?;
-    say!("{person} stands for {result}: {why}");
-    let now = programme::case::case(&store, result)?.result;
-    say!("verdict: {}", programme::case::verdict_in_words(&now));
-    if now.verdict == Some(VerdictWord::Provisional) {
-        say!(
-            "a word answers for warnings; what is named here is decisive evidence that is missing: `limpid case` says what was not known"
-        );
-    }
     say(&done);
     derived(done)
 }
@@ -128,73 +107,15 @@ pub fn say(done: &Recomputed) {
     }
 }
 
-/// `limpid verify`
-pub fn verify(address: &str, noted: Option<&str>, json: bool) -> Result<(), Failure> {
-    let noted = noted.map(str::parse::<EventHash>).transpose().map_err(Failure::Usage)?;
-    if super::export::is_package(address) {
-        return super::export::verify(address, noted, json);
-    }
-    let opened = store::Store::open(address).map_err(record::Error::from);
-    let found = match opened.and_then(|s| verify::verify(&s, noted)) {
-        // Not even readable: the greatest difference of all.
-        Err(record::Error::Store(e @ StoreError::Damaged { .. })) => {
-            if json {
-                say!("{}", document(Answer::Altered, &[e.to_string()], None));
-            } else {
-                say!("{e}");
-            }
-            return Err(Failure::Differs);
-        }
-        other => other?,
-    };
-    let answer = found.answer();
-    if json {
-        let differences: Vec<String> = found.rows.differences.iter().map(ToString::to_string).collect();
-        say!("{}", document(answer, &differences, Some(&found)));
-    } else {
-        for line in found.in_words() {
-            say!("{line}");
-        }
-        if answer == Answer::Intact {
-            let head = found.rows.head.map_or_else(|| "none".into(), |h| h.to_string());
-            say!(
-                "{}: {} events, every stored value and every derivation is what it was; head {head}",
-                store::shown(address),
-                found.rows.events
-            );
-        }
-    }
-    match answer {
-        Answer::Intact => Ok(()),
-        Answer::NotDerived => Err(Failure::Behind),
-        Answer::Altered => Err(Failure::Differs),
-    }
-}
-
-/// What verifying found, for programs. `derived` lists what does not come out as it stands.
-fn document(answer: Answer, differences: &[String], found: Option<&Verified>) -> Value {
-    let derived: Vec<&str> = found.iter().flat_map(|f| &f.derived).map(|d| d.sentence.as_str()).collect();
-    json!({
-        "answer": answer.word(),
-        "differences": differences,
-        "derived": derived,
-        "runs_without_results": found.map_or(&[][..], |f| &f.stuck),
-        "engine": { "this": ENGINE, "derived_by": found.and_then(|f| f.reach.engine) },
-        "acts_since_derived": found.map(|f| f.reach.acts_since),
-        "events": found.map(|f| f.rows.events),
-        "rows": found.map(|f| f.rows.rows),
-        "head": found.and_then(|f| f.rows.head).map(|h| h.to_string()),
-        "method": "every row against the digests of its event, the chain of events, and every result, attribution and verdict derived anew",
-        "sources": [],
-        "warnings": found.filter(|_| answer == Answer::NotDerived).and_then(|f| f.reach.in_words()).into_iter().collect::<Vec<_>>(),
-    })
-}
-
 /// `limpid backup`
 pub fn backup(address: &str, file: &Path) -> Result<(), Failure> {
     let store = open(address)?;
     store.backup(file)?;
-    say!("{}: head {}", store::shown(file), head(&store)?);
+    // Of the copy itself: others may have written since.
+    let (events, head) = store::told_by_file(file)?;
+    let head = head.map_or_else(|| "none".into(), |h| h.to_string());
+    say!("{}: {events} events, head {head}", store::shown(file));
+    say!("{}", Message::from(says::Copied { file: store::shown(file).into() }).in_english());
     Ok(())
 }
 
@@ -209,6 +130,7 @@ pub fn restore(file: &Path, address: &str) -> Result<(), Failure> {
         return Err(Failure::Differs);
     }
     say!("{}: {} events, verified", store::shown(address), verification.events);
+    say!("{}", named(&open(address)?)?.in_english());
     Ok(())
 }
 

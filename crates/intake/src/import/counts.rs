@@ -8,7 +8,7 @@ use super::cell::{self, Expected};
 use super::fault::{Collector, Fault, fault, number, quoted};
 use super::mapping::{Blocks, Layout, Mapping};
 use super::pattern::Pattern;
-use super::plan::{Field, IsotopeColumn, Plan, Value, is_name, isotope, isotope_column};
+use super::plan::{Field, IsotopeColumn, Plan, Value, is_name, isotope, isotope_column, short_enough};
 use super::rows::Rows;
 use super::text::{Record, decode};
 use message::{Message, count, expected, found};
@@ -585,6 +585,11 @@ impl RunReader<'_> {
                 continue;
             };
             if text.is_empty() {
+                continue;
+            }
+            if let Err(e) = short_enough(&text, is_name(table, column.name)) {
+                self.fault(Check::FileValue, row, &field, || fault(quoted(&text), e));
+                good = false;
                 continue;
             }
             match column.kind {

@@ -24,7 +24,7 @@ use super::cell::{DateOrder, Decimal, Numbers, Rules, Words};
 use super::pattern::Pattern;
 use super::text::Encoding;
 use record::schema;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// What is wrong with a mapping.
@@ -122,7 +122,7 @@ pub struct FileForm {
 }
 
 /// What becomes of hidden rows and columns of a workbook.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Hidden {
     /// They belong to the table.

@@ -31,7 +31,7 @@ mod results;
 pub mod row_read;
 mod rows;
 mod shape;
-mod sheet;
+pub(crate) mod sheet;
 mod shipped;
 mod text;
 mod tracers;

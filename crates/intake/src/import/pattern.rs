@@ -183,7 +183,7 @@ fn customary(text: &str) -> Option<Unit> {
     if (at_25 && body.ends_with("S/cm")) || (end_point && body.contains("mol")) {
         return Unit::parse(body).ok();
     }
-    Unit::parse(&format!("{body} as {}", rest.trim_start_matches('(').trim_end_matches(['-', '+', '2'])))
+    Unit::parse(&format!("{body} as {}", rest.trim_start_matches('(').trim_end_matches(['-', '+', '2', '^'])))
         .ok()
         .or_else(|| Unit::parse(&format!("{body} as {}", rest.trim_start_matches('('))).ok())
 }

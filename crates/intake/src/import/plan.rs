@@ -798,7 +798,10 @@ impl Field {
 
     fn convert_text(&self, text: &str, column: &Column, mapping: &Mapping) -> Result<Value, Expected> {
         Ok(match column.kind {
-            Kind::Text => Value::Text(text.to_string()),
+            Kind::Text => {
+                short_enough(text, column.name == "name")?;
+                Value::Text(text.to_string())
+            }
             Kind::Word(words) => {
                 if words.contains(&text) {
                     Value::Text(text.to_string())
@@ -828,10 +831,28 @@ impl Field {
                     .ucum()
                     .to_string(),
             ),
-            Kind::Row(_) => Value::Name(text.to_string()),
+            Kind::Row(_) => {
+                short_enough(text, true)?;
+                Value::Name(text.to_string())
+            }
             Kind::Json | Kind::Blob => return Err(expected::NoText.into()),
         })
     }
+}
+
+/// Longest name, and longest text of another kind, characters: a name is read at a glance, and what a person has to tell
+/// stands on three pages. Our own choice.
+const LONGEST_NAME: usize = 1_000;
+const LONGEST_TEXT: usize = 10_000;
+
+/// Refuses a text that is longer than any that a person would write.
+pub(crate) fn short_enough(text: &str, name: bool) -> Result<(), Expected> {
+    let most = if name { LONGEST_NAME } else { LONGEST_TEXT };
+    // Bytes are counted at once, characters only where there may be too many.
+    if text.len() > most && text.chars().count() > most {
+        return Err(expected::TextOfAtMost { most: message::count(most) }.into());
+    }
+    Ok(())
 }
 
 /// Whether a column is part of the name of a row, or of a result.

@@ -72,9 +72,6 @@ pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, TextFault>, std
         return text_fault(found::EmptyFile.into(), expected::Table.into());
     }
     if head.starts_with(b"PK\x03\x04") {
-        if let Err(text_fault) = super::guard::check(path)? {
-            return Ok(Err(text_fault));
-        }
         return Ok(SheetReader::open(path, form).map(|r| Rows::of(From::Sheet(r))));
     }
     let named = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("xlsx"));

@@ -5,6 +5,8 @@
 //! date becomes ISO 8601, so that one mapping reads a table in either form to the same rows.
 //! Rows of XLSX are handed over as they are read, its table of shared strings is held in memory; ODS and XLS are held whole.
 //!
+//! All of it is done in a process of its own ([`crate::apart`]), which first counts what the file unpacks to (`guard`).
+//!
 //! Hidden rows and columns are looked for and asked about, since a table without them looks otherwise than it reads; in an
 //! old XLS they cannot be seen, which is told. A formula without a stored result is a fault of its cell: it is evaluated
 //! nowhere here. A cell that holds an error (`#REF!`) is passed on as that text and refused where it is used.
@@ -13,16 +15,18 @@ use super::cell::Decimal;
 use super::fault::{Collector, fault};
 use super::mapping::{FileForm, Hidden};
 use super::text::{Record, TextFault};
+use crate::apart;
 use calamine::{Data, DataRef, ExcelDateTime, Ods, Reader, Xls, Xlsx, XlsxError};
 use memchr::memmem;
 use message::{Message, count, expected, found, intake as said};
 use quantity::Check;
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::{BufReader, Read as _};
 use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::mpsc::{Receiver, sync_channel};
 
 /// Records in one message between the reading thread and the caller.
 const BATCH: usize = 256;
@@ -30,19 +34,107 @@ const BATCH: usize = 256;
 /// Widest sheet there is, columns (ECMA-376 workbooks end at XFD).
 const WIDEST: u32 = 16_384;
 
-type Sent = Result<Vec<Record>, TextFault>;
+/// What is asked of a workbook.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) enum Ask {
+    /// The names of its sheets.
+    Names { file: PathBuf },
+    /// The rows of a sheet.
+    Rows { file: PathBuf, form: SheetForm },
+}
+
+/// What of a file's form the reader of a sheet needs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct SheetForm {
+    sheet: Option<String>,
+    /// Numbers are written with a comma.
+    comma: bool,
+    hidden: Option<Hidden>,
+}
+
+/// What comes of a workbook, in this order: names and the end; or what it is, its rows, and the end; or a fault, and
+/// nothing after it.
+#[derive(Debug, Clone)]
+pub(crate) enum Sent {
+    Names(Vec<String>),
+    Head(Head),
+    Rows(Vec<Record>),
+    Fault(TextFault),
+    End,
+}
+
+/// What a workbook is.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct Head {
+    book: Book,
+    veiled: Veiled,
+}
+
+/// Takes what is read as it comes; false where nobody wants more.
+type HandOver<'h> = &'h mut dyn FnMut(Sent) -> bool;
+
+/// Reads what is asked, wherever that is done ([`crate::apart`]).
+pub(crate) fn answer(ask: &Ask, hand_over: HandOver) {
+    let done = match ask {
+        Ask::Names { file } => {
+            hand_over(Sent::Names(names_in(file)));
+            Ok(())
+        }
+        Ask::Rows { file, form } => rows_in(file, form, hand_over),
+    };
+    let _ = match done {
+        Ok(()) => hand_over(Sent::End),
+        // The caller may have stopped listening; then nobody needs the message.
+        Err(fault) => hand_over(Sent::Fault(fault)),
+    };
+}
+
+/// Records as bytes: row, number of cells, where each ends, length and bytes of all, length and text of the fault.
+pub(crate) fn packed(records: &[Record]) -> Result<Vec<u8>, serde_json::Error> {
+    let mut out = vec![];
+    for record in records {
+        let (bytes, ends) = record.parts();
+        let fault = record.text_fault.as_ref().map(serde_json::to_vec).transpose()?.unwrap_or_default();
+        out.extend(record.row.to_le_bytes());
+        for number in std::iter::once(ends.len()).chain(ends.iter().copied()).chain([fault.len()]) {
+            out.extend((number as u32).to_le_bytes());
+        }
+        out.extend_from_slice(bytes);
+        out.extend(fault);
+    }
+    Ok(out)
+}
+
+/// Records from such bytes; none where they are not whole.
+pub(crate) fn unpacked(mut from: &[u8]) -> Option<Vec<Record>> {
+    let mut out = vec![];
+    while !from.is_empty() {
+        let row = u64::from_le_bytes(*from.split_off(..8)?.first_chunk()?);
+        let mut number = || Some(u32::from_le_bytes(*from.split_off(..4)?.first_chunk()?) as usize);
+        let cells = number().filter(|n| *n <= WIDEST as usize)?;
+        let ends: Vec<usize> = (0..cells).map(|_| number()).collect::<Option<_>>()?;
+        let fault = number()?;
+        let bytes = from.split_off(..ends.last().copied().unwrap_or(0))?;
+        let fault = from.split_off(..fault)?;
+        let mut record = Record::of_parts(bytes, &ends)?;
+        record.row = row;
+        record.text_fault = if fault.is_empty() { None } else { Some(serde_json::from_slice(fault).ok()?) };
+        out.push(record);
+    }
+    Some(out)
+}
 
 /// Which of the three a file is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Book {
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) enum Book {
     Xlsx,
     Ods,
     Xls,
 }
 
 /// Rows and columns that a sheet hides, with something in them.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-struct Veiled {
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct Veiled {
     /// As a spreadsheet counts them.
     rows: BTreeSet<u64>,
     /// From 0.
@@ -67,6 +159,8 @@ impl Veiled {
 #[derive(Debug)]
 pub struct SheetReader {
     from: Receiver<Sent>,
+    /// Nothing comes any more.
+    ended: bool,
     waiting: std::vec::IntoIter<Record>,
     file: PathBuf,
     book: Book,
@@ -106,6 +200,17 @@ fn part(path: &Path, name: &str) -> Option<Vec<u8>> {
 
 /// Names of the sheets; none where they cannot be read.
 pub(super) fn names(path: &Path) -> Vec<String> {
+    let mut found = vec![];
+    apart::read(Ask::Names { file: path.to_path_buf() }, &mut |sent| {
+        if let Sent::Names(names) = sent {
+            found = names;
+        }
+        true
+    });
+    found
+}
+
+fn names_in(path: &Path) -> Vec<String> {
     let Ok(file) = File::open(path) else { return vec![] };
     let file = BufReader::new(file);
     match book_of(path) {
@@ -125,40 +230,18 @@ impl SheetReader {
     /// # Errors
     /// A [`TextFault`] where it hides rows or columns and the form does not say what becomes of them.
     pub fn open(file: &Path, form: &FileForm) -> Result<Self, TextFault> {
-        let book = book_of(file);
-        let veiled = match book {
-            Book::Xlsx => veiled_xlsx(file, form.sheet.as_deref()),
-            Book::Ods => veiled_ods(file),
-            Book::Xls => Veiled::default(),
-        };
-        if !veiled.is_empty() {
-            let found = found::Hidden { rows: count(veiled.rows.len()), columns: count(veiled.column_count()) };
-            match (form.hidden, book) {
-                (None, _) => return Err(TextFault::of_file(Check::FileForm, fault(found, expected::HiddenSaid))),
-                // Its rows come without their numbers where several are alike: which is hidden cannot be told.
-                (Some(Hidden::Leave), Book::Ods) => {
-                    return Err(TextFault::of_file(Check::FileForm, fault(found, expected::HiddenInXlsx)));
-                }
-                (Some(_), _) => {}
-            }
-        }
         let (to, from) = sync_channel(4);
-        let path = file.to_path_buf();
-        let (sheet, decimal) = (form.sheet.clone(), form.decimal);
-        let left = if form.hidden == Some(Hidden::Leave) { veiled.clone() } else { Veiled::default() };
-        std::thread::spawn(move || {
-            let sent = match book {
-                Book::Xlsx => send(&path, sheet.as_deref(), decimal, &left, &to),
-                Book::Ods | Book::Xls => send_whole(&path, book, sheet.as_deref(), decimal, &to),
-            };
-            if let Err(t) = sent {
-                // The caller may have stopped listening; then nobody needs the message.
-                let _ = to.send(Err(t));
+        let (path, hidden) = (file.to_path_buf(), form.hidden);
+        let wanted = SheetForm { sheet: form.sheet.clone(), comma: form.decimal == Decimal::Comma, hidden };
+        let ask = Ask::Rows { file: path.clone(), form: wanted };
+        std::thread::spawn(move || apart::read(ask, &mut |sent| to.send(sent).is_ok()));
+        match from.recv() {
+            Ok(Sent::Head(Head { book, veiled })) => {
+                Ok(Self { from, ended: false, waiting: vec![].into_iter(), file: path, book, veiled, hidden })
             }
-            let _ = to.send(Ok(vec![]));
-        });
-        let hidden = form.hidden;
-        Ok(Self { from, waiting: vec![].into_iter(), file: file.to_path_buf(), book, veiled, hidden })
+            Ok(Sent::Fault(fault)) => Err(fault),
+            _ => Err(broken_off(file)),
+        }
     }
 
     /// Tells what a person should know of the sheet.
@@ -184,15 +267,57 @@ impl SheetReader {
                 *record = r;
                 return Ok(true);
             }
+            if self.ended {
+                return Ok(false);
+            }
             match self.from.recv() {
-                Ok(Ok(batch)) if batch.is_empty() => return Ok(false),
-                Ok(Ok(batch)) => self.waiting = batch.into_iter(),
-                Ok(Err(t)) => return Err(t),
-                // The reading thread ended without its last message: it met something it
-                // could not digest.
-                Err(_) => return Err(damaged(&self.file, |file| found::WorkbookBrokenOff { file }.into())),
+                Ok(Sent::Rows(batch)) => self.waiting = batch.into_iter(),
+                Ok(Sent::End) => self.ended = true,
+                Ok(Sent::Fault(t)) => return Err(t),
+                // It ended without its last message: it met something it could not digest, or took too much.
+                _ => return Err(broken_off(&self.file)),
             }
         }
+    }
+}
+
+fn broken_off(file: &Path) -> TextFault {
+    damaged(file, |file| found::WorkbookBrokenOff { file }.into())
+}
+
+/// Reads the rows of a sheet.
+///
+/// # Errors
+/// A [`TextFault`] where it unpacks to too much, is damaged, is not in the workbook, or hides rows or columns and the form
+/// does not say what becomes of them.
+fn rows_in(file: &Path, form: &SheetForm, hand_over: HandOver) -> Result<(), TextFault> {
+    super::guard::check(file).map_err(|e| unread(file, &e))??;
+    let book = book_of(file);
+    let veiled = match book {
+        Book::Xlsx => veiled_xlsx(file, form.sheet.as_deref()),
+        Book::Ods => veiled_ods(file),
+        Book::Xls => Veiled::default(),
+    };
+    if !veiled.is_empty() {
+        let found = found::Hidden { rows: count(veiled.rows.len()), columns: count(veiled.column_count()) };
+        match (form.hidden, book) {
+            (None, _) => return Err(TextFault::of_file(Check::FileForm, fault(found, expected::HiddenSaid))),
+            // Its rows come without their numbers where several are alike: which is hidden cannot be told.
+            (Some(Hidden::Leave), Book::Ods) => {
+                return Err(TextFault::of_file(Check::FileForm, fault(found, expected::HiddenInXlsx)));
+            }
+            (Some(_), _) => {}
+        }
+    }
+    let left = if form.hidden == Some(Hidden::Leave) { veiled.clone() } else { Veiled::default() };
+    if !hand_over(Sent::Head(Head { book, veiled })) {
+        return Ok(());
+    }
+    let decimal = if form.comma { Decimal::Comma } else { Decimal::Point };
+    let sheet = form.sheet.as_deref();
+    match book {
+        Book::Xlsx => send(file, sheet, decimal, &left, hand_over),
+        Book::Ods | Book::Xls => send_whole(file, book, sheet, decimal, hand_over),
     }
 }
 
@@ -214,13 +339,13 @@ fn chosen(wanted: Option<&str>, all: &[String]) -> Result<String, TextFault> {
 
 /// Records on their way to the caller.
 struct Sender<'s> {
-    to: &'s SyncSender<Sent>,
+    to: HandOver<'s>,
     batch: Vec<Record>,
     record: Record,
 }
 
 impl<'s> Sender<'s> {
-    fn new(to: &'s SyncSender<Sent>) -> Self {
+    fn new(to: HandOver<'s>) -> Self {
         let mut record = Record::default();
         record.clear(0);
         Self { to, batch: Vec::with_capacity(BATCH), record }
@@ -233,7 +358,7 @@ impl<'s> Sender<'s> {
             self.batch.push(std::mem::take(&mut self.record));
             if self.batch.len() == BATCH {
                 let full = std::mem::replace(&mut self.batch, Vec::with_capacity(BATCH));
-                listening = self.to.send(Ok(full)).is_ok();
+                listening = (self.to)(Sent::Rows(full));
             }
         }
         self.record.clear(row);
@@ -245,18 +370,12 @@ impl<'s> Sender<'s> {
             self.batch.push(self.record);
         }
         if !self.batch.is_empty() {
-            let _ = self.to.send(Ok(self.batch));
+            (self.to)(Sent::Rows(self.batch));
         }
     }
 }
 
-fn send(
-    path: &Path,
-    sheet: Option<&str>,
-    decimal: Decimal,
-    left: &Veiled,
-    to: &SyncSender<Sent>,
-) -> Result<(), TextFault> {
+fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, left: &Veiled, to: HandOver) -> Result<(), TextFault> {
     let file = File::open(path).map_err(|e| unread(path, &e))?;
     let mut book: Xlsx<_> = Xlsx::new(BufReader::new(file)).map_err(|e: XlsxError| unread(path, &e))?;
     let name = chosen(sheet, &book.sheet_names())?;
@@ -299,13 +418,7 @@ fn send(
 }
 
 /// A workbook that its reader holds whole.
-fn send_whole(
-    path: &Path,
-    book: Book,
-    sheet: Option<&str>,
-    decimal: Decimal,
-    to: &SyncSender<Sent>,
-) -> Result<(), TextFault> {
+fn send_whole(path: &Path, book: Book, sheet: Option<&str>, decimal: Decimal, to: HandOver) -> Result<(), TextFault> {
     let bad = |e: &dyn std::fmt::Display| {
         let mut t = unread(path, e);
         t.says.expected = expected::SavedAgain.into();

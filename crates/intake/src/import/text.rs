@@ -15,6 +15,7 @@ use encoding_rs::{Decoder, UTF_16BE, UTF_16LE};
 use memchr::{memchr, memchr_iter, memchr2};
 use message::{Message, expected, found};
 use quantity::Check;
+use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::io::Read;
 
@@ -33,7 +34,8 @@ pub enum Encoding {
 }
 
 /// Why reading stopped, or what is wrong with one row.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(from = "Plain", into = "Plain")]
 pub struct TextFault {
     /// Name of the check.
     pub check: Check,
@@ -43,6 +45,30 @@ pub struct TextFault {
     pub column: Option<usize>,
     /// What was found and what was expected; boxed, because every record has room for one.
     pub says: Box<Fault>,
+}
+
+/// The same between two processes.
+#[derive(Serialize, Deserialize)]
+struct Plain {
+    check: Check,
+    row: Option<u64>,
+    column: Option<usize>,
+    found: Message,
+    expected: Message,
+}
+
+impl From<Plain> for TextFault {
+    fn from(p: Plain) -> Self {
+        let says = Box::new(Fault { found: p.found, expected: p.expected });
+        Self { check: p.check, row: p.row, column: p.column, says }
+    }
+}
+
+impl From<TextFault> for Plain {
+    fn from(t: TextFault) -> Self {
+        let Fault { found, expected } = *t.says;
+        Self { check: t.check, row: t.row, column: t.column, found, expected }
+    }
 }
 
 impl TextFault {
@@ -97,6 +123,17 @@ impl Record {
         self.ends.clear();
         self.text_fault = None;
         self.row = row;
+    }
+
+    /// All bytes, and where each cell ends.
+    pub(crate) fn parts(&self) -> (&[u8], &[usize]) {
+        (&self.bytes, &self.ends)
+    }
+
+    /// Of all bytes, and where each cell ends; none where they do not fit each other.
+    pub(crate) fn of_parts(bytes: &[u8], ends: &[usize]) -> Option<Self> {
+        let whole = ends.is_sorted() && ends.last().copied().unwrap_or(0) == bytes.len();
+        whole.then(|| Self { bytes: bytes.to_vec(), ends: ends.to_vec(), ..Self::default() })
     }
 
     /// Adds a cell.

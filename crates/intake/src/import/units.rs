@@ -41,7 +41,7 @@ pub(crate) fn unit_fits(quantity: &str, unit: &Unit) -> Result<(), Message> {
 }
 
 fn in_water(name: &str, unit: &Unit) -> Result<(), Message> {
-    let symbol = name.split(['(', '+', '-', ' ']).next().unwrap_or("");
+    let symbol = name.split(['(', '+', '-', '^', ' ']).next().unwrap_or("");
     let dissolved = matches!(name, "dissolved oxygen" | "tritium")
         || name.starts_with("alkalinity")
         || Substance::parse(symbol).is_ok();

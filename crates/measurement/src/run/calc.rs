@@ -5,12 +5,12 @@
 //! are left), or a function by its name; `error` names what an input's own error is, so that errors that are the same
 //! one are known as such. Times min, counting times s, rates counts/s, volumes mL; positions are those of the run.
 //! The functions are told in the METHODS of a data package, and one program for them goes with it.
-//! Checked in `crates/exchange/tests/recompute.rs`, by that program.
+//! Checked in `crates/cli/tests/strangers.rs`, by that program.
 
 use super::analyte_reduction::{self, AnalyteReduction};
 use super::input::Mode;
 use super::net::Blanks;
-use super::recipe::Intercept;
+use super::recipe::{Intercept, Recovery};
 use super::scatter::Scatter;
 use super::signal::{Response, Signal};
 use super::table::{Cell, Table, When};
@@ -182,6 +182,29 @@ pub(super) fn net(per_bottle: bool, covariance: f64) -> Value {
     let (f, args): (&str, &[&str]) =
         if per_bottle { ("c - (b + e) * 1000 / V", &["c", "b", "e", "V"]) } else { ("c - b - e", &["c", "b", "e"]) };
     json!({"f": f, "args": args, "covariance_gross_blank": covariance})
+}
+
+/// A spike in a recovery: place of its net value and its position, the same of its water, place of what was added, place
+/// of the volume that a mass was divided by (none where a concentration was added) and that volume in mL.
+pub(super) fn spike(table: &Table, (vial, of): (usize, usize), first: usize, by_volume: bool) -> Value {
+    let position = |v: usize| table.vials[v].position;
+    let volume = by_volume.then_some(first + 3);
+    let ml = table.vials[vial].bottle_volume_ml.filter(|_| by_volume);
+    json!([first, position(vial), first + 1, position(of), first + 2, volume, ml])
+}
+
+/// The mean recovery of spikes.
+pub(super) fn recovery(spikes: Vec<Value>, same_bottle: bool) -> Value {
+    json!({"f": "recovery", "spikes": spikes, "same_bottle": same_bottle})
+}
+
+/// A net value over a recovery; where that is of spikes, the vial itself may stand in it.
+pub(super) fn over_recovery(run: &ReducedRun, v: usize) -> Value {
+    let mut out = formula("n / R", &["n", "R"]);
+    if !matches!(run.recipe.recovery, Recovery::Given { .. }) {
+        out["position"] = json!(run.table.vials[v].position);
+    }
+    out
 }
 
 fn finite(x: f64) -> Option<f64> {

@@ -147,25 +147,33 @@ pub(super) fn spikes(run: &mut ReducedRun, reduction: &AnalyteReduction, nets: &
 /// A recovery, its row, and what single vials put into it.
 type SpikePart = (SpikeRecovery, Vec<f64>, Vec<OwnPart>);
 
+/// A spike beside the vial of the same water without it.
+#[derive(Debug, Clone)]
+pub(super) struct Pair {
+    pub vial: usize,
+    pub of: usize,
+    /// What was added, in the recipe's unit.
+    pub added: Measured,
+    /// Relative u of the volume that the mass added was divided by; nothing where a concentration was given.
+    pub by_volume: f64,
+}
+
+/// The spikes among vials that have a net value.
+pub(super) fn pairs(run: &ReducedRun, reduction: &AnalyteReduction, vials: &[usize]) -> Vec<Pair> {
+    let pair = |vial: usize| {
+        let is_spike = matches!(run.table.vials[vial].role, Role::FieldSpike | Role::LabSpike);
+        let of = parent(&run.table, vial).filter(|of| is_spike && vials.contains(of))?;
+        let (added, by_volume) = added(run, reduction, vial)?;
+        Some(Pair { vial, of, added, by_volume })
+    };
+    vials.iter().filter_map(|v| pair(*v)).collect()
+}
+
 fn spike_parts(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[Net]) -> Vec<SpikePart> {
-    let mut parts = Vec::new();
-    for net in nets {
-        let vial = &run.table.vials[net.vial];
-        if !matches!(vial.role, Role::FieldSpike | Role::LabSpike) {
-            continue;
-        }
-        let Some(of) = parent(&run.table, net.vial) else {
-            continue;
-        };
-        let Some(base) = nets.iter().find(|n| n.vial == of) else {
-            continue;
-        };
-        let Some((added, by_volume)) = added(run, reduction, net.vial) else {
-            continue;
-        };
-        parts.push(spike_part(run, reduction, net, base, (added, by_volume)));
-    }
-    parts
+    let vials: Vec<usize> = nets.iter().map(|n| n.vial).collect();
+    let of = |vial: usize| nets.iter().find(|n| n.vial == vial);
+    let part = |p: Pair| Some(spike_part(run, reduction, of(p.vial)?, of(p.of)?, (p.added, p.by_volume)));
+    pairs(run, reduction, &vials).into_iter().filter_map(part).collect()
 }
 
 fn spike_part(

@@ -3,15 +3,24 @@ absence-whose-recalled = { $authority }, { $document }, aus dem Gedächtnis
 absence-whose-short = gesetzt von { $authority }
 absence-whose-short-recalled = gesetzt von { $authority }, aus dem Gedächtnis
 absence-whose-stated = in der Eingabe angegeben
-absence-none-found = Von { $n } Stoffen, nach denen in { $samples ->
+absence-none-found = Von { $n ->
+    [one] { $n } Stoff, nach dem
+   *[other] { $n } Stoffen, nach denen
+} in { $samples ->
     [one] einer Probe
    *[other] { $samples } Proben
 } gesucht wurde, wurde keiner gefunden. Zusammen sind es höchstens { $sum }.
-absence-none-without-sum = Von { $n } Stoffen, nach denen in { $samples ->
+absence-none-without-sum = Von { $n ->
+    [one] { $n } Stoff, nach dem
+   *[other] { $n } Stoffen, nach denen
+} in { $samples ->
     [one] einer Probe
    *[other] { $samples } Proben
 } gesucht wurde, wurde keiner gefunden; für { $open } davon gibt es keine geltende Grenze: Keine ist angegeben, oder das Ergebnis ist verworfen.
-absence-found = Von { $n } Stoffen, nach denen in { $samples ->
+absence-found = Von { $n ->
+    [one] { $n } Stoff, nach dem
+   *[other] { $n } Stoffen, nach denen
+} in { $samples ->
     [one] einer Probe
    *[other] { $samples } Proben
 } gesucht wurde, { $k ->
@@ -38,7 +47,10 @@ absence-group-sum-open = { CAPITAL($group) } ({ $n } gesucht, { $k } gefunden): 
 absence-sum-limit-over = damit über dem Grenzwert ihrer Summe, { $limit } ({ $whose })
 absence-sum-limit-under = damit unter dem Grenzwert ihrer Summe, { $limit } ({ $whose })
 absence-sum-limit-beside = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen
-absence-sum-limit-missing = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen: Nach { $missing } Stoffen der Liste wurde nicht gesucht
+absence-sum-limit-missing = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen: Nach { $missing ->
+    [one] { $missing } Stoff
+   *[other] { $missing } Stoffen
+} der Liste wurde nicht gesucht
 absence-sum-limit-unknown = unter dem Grenzwert ihrer Summe, { $limit } ({ $whose }), nur wenn keiner dieser Stoffe zu ihnen gehört, was nicht bekannt ist: { $names }
 absence-sum-limit-coming = ein Grenzwert ihrer Summe, { $limit } ({ $whose }), gilt erst ab { $from }
 absence-without-limit = Kein Grenzwert in der Tabelle für { $n ->
@@ -47,12 +59,21 @@ absence-without-limit = Kein Grenzwert in der Tabelle für { $n ->
 }: { $names }.
 absence-sum-under = Die höchstmögliche Summe liegt unter dem Grenzwert für Summen von { $limit } ({ $whose }).
 absence-sum-over = Die höchstmögliche Summe liegt über dem Grenzwert für Summen von { $limit } ({ $whose }): Ob die Summe ihn einhält, ist nicht zu sagen.
-absence-blind = Über { $n } von { $total } Stoffen kann der Bericht nichts sagen, weil die Nachweisgrenze über dem Grenzwert liegt: { $names }.
+absence-blind = Über { $n } von { $total ->
+    [one] { $total } Stoff
+   *[other] { $total } Stoffen
+} kann der Bericht nichts sagen, weil die Nachweisgrenze über dem Grenzwert liegt: { $names }.
 absence-by-critical-value = netto + Erkennungsgrenze bei { $n }
-absence-scientific = { $n } Stoffe; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }{ $critical ->
+absence-scientific = { $n ->
+    [one] { $n } Stoff
+   *[other] { $n } Stoffe
+}; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }{ $critical ->
     [none] {""}
    *[other] ; { $critical }
-}; Berichtsgrenze bei { $limit }); höchstmögliche Summe { $sum } { $unit }; in { $samples } von { $samples } Proben nicht gefunden, ein Stoff ist also in weniger als { $frequency } solcher Proben in Höhe seiner Grenze vorhanden (95 %).
+}; Berichtsgrenze bei { $limit }); höchstmögliche Summe { $sum } { $unit }; in { $samples } von { $samples ->
+    [one] { $samples } Probe
+   *[other] { $samples } Proben
+} nicht gefunden, ein Stoff ist also in weniger als { $frequency } solcher Proben in Höhe seiner Grenze vorhanden (95 %).
 absence-number-form = { $name }: { $number } hat nicht die Form 1912-24-9
 absence-check-digit = { $name }: Die Prüfziffer von { $number } wäre { $digit }
 absence-check-digit-known = { $name }: Die Prüfziffer von { $number } wäre { $digit }; unsere Tabelle hat { $known }
@@ -64,7 +85,10 @@ absence-two-names = { $names } sind ein Stoff unter zwei Namen; er zählt einmal
 absence-open = kein Wert und keine Grenze: { $names }
 absence-not-spoken-of = über Stoffe, nach denen nicht gesucht wurde, und über Keime ist nichts gesagt
 absence-who-decides = wofür Wasser genutzt werden darf, sagt das örtliche Gesundheitsamt
-absence-blind-share = Bei { $n } der Stoffe ({ $share }) liegt die Nachweisgrenze über dem Grenzwert, an dem sie gemessen werden: { $names }.
+absence-blind-share = Bei { $n ->
+    [one] { $n } Stoff
+   *[other] { $n } der Stoffe
+} ({ $share }) liegt die Nachweisgrenze über dem Grenzwert, an dem sie gemessen werden: { $names }.
 absence-compounds = Organische Stoffe
 absence-caption = Obere Grenzen der nicht gefundenen Stoffe
 absence-at-most = höchstens

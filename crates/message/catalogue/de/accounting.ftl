@@ -18,7 +18,10 @@ accounting-does-not-add-up = Die Teile gehen nicht auf: { $sum } gegen { $found 
 accounting-bottles-disagree = Nur nach dem Modell: die Flaschen dieses Wassers liegen { $between } auseinander, mehr als das U dieser Flasche, { $expanded }; die Teile sind allein die des Modells, gemessen ist keiner davon.
 accounting-of-water = Vom Metall in der Flasche zählt { $share } als „{ $left }“; { $why }.
 accounting-water-at-most = Vom Metall in der Flasche zählt { $share } als „{ $left }“, und der Eigengehalt des Wassers ist höchstens so groß; { $why }.
-accounting-even-blanks = Der Vertrauensbereich nimmt die { $n } Blindproben als gleichmäßig gestreut, was so wenige nicht zeigen; wären sie so schief wie eine Lognormalverteilung mit einer Streuung so groß wie ihr Mittel, enthielte er den wahren Wert in etwa 91 statt 95 von 100 Fällen.
+accounting-even-blanks = Der Vertrauensbereich nimmt die { $n ->
+    [one] { $n } Blindprobe als gleichmäßig gestreut, was eine nicht zeigt; wären Blindproben so schief
+   *[other] { $n } Blindproben als gleichmäßig gestreut, was so wenige nicht zeigen; wären sie so schief
+} wie eine Lognormalverteilung mit einer Streuung so groß wie ihr Mittel, enthielte er den wahren Wert in etwa 91 statt 95 von 100 Fällen.
 accounting-and = { $one } { $more }
 accounting-of-hundred = Von 100 Teilen { $element } in dieser Flasche: { $parts }.
 accounting-of-hundred-by-model = Nach dem Modell, von 100 Teilen { $element } in dieser Flasche: { $parts }.

@@ -34,7 +34,7 @@ age-one-or-more = 1 oder mehr; 1 ist das Exponentialmodell
 age-youngest-before-oldest = ein jüngstes Alter von 0 oder mehr und ein höheres ältestes
 age-never-above = kein Jahr seit 1953, dessen Regen auf mehr als { $before } zerfällt, das Höchste, was älteres Wasser haben kann
 age-rain-above-old = ein Verlauf, der von vor 1953 über die Bombentests bis zur Probe reicht
-age-value-u = { $value } ± { $u } (u)
+age-value-u = { $value-expanded } (k = 2)
 age-below-limit = unter { $limit }
 age-tritium-before = Tritium { $value } liegt unter { $before }, dem Höchsten, was Wasser von vor 1953 hier heute haben kann: Das Wasser kann ganz von vor 1953 sein; höchstens { $younger } davon sind jünger.
 age-tritium-after = Tritium { $value } liegt über { $after }, dem Geringsten, was Wasser ganz von { $from } oder später haben kann: Regen der Zeit seither ist darin.

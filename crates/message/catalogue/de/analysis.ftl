@@ -79,7 +79,10 @@ analysis-mole-balance = Stoffmengenbilanz von { $component }
 analysis-saturation-with = Sättigung mit { $phase }
 analysis-phases-present = die Suche nach den vorhandenen Phasen
 analysis-singular = Unsicherheit erster Ordnung (singuläre Jacobi-Matrix)
-analysis-draws = { $failed } von { $draws } Ziehungen
+analysis-draws = { $failed } von { $draws ->
+    [one] { $draws } Ziehung
+   *[other] { $draws } Ziehungen
+}
 analysis-ph-below = es bräuchte einen pH unter 0; die gegebenen Ionen gleichen sich nicht aus
 analysis-ph-above = es bräuchte einen pH über 14; die gegebenen Ionen gleichen sich nicht aus
 analysis-bases-hold-more = bei diesem pH machen Hydroxid und andere Basen allein { $held } aus, mehr als die gegebenen { $given }

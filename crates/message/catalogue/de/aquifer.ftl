@@ -3,7 +3,10 @@ aquifer-unlike = { $what }: gefunden { $found }, erwartet { $expected }
 aquifer-too-few = { $what }: { $have } gegeben, mindestens { $need } nötig; { $hint }
 aquifer-units-differ = „{ $from }“ lässt sich nicht in „{ $to }“ umrechnen
 aquifer-unit-not-known = eine unbekannte Einheit
-aquifer-not-converged = { $what } kam nach { $iterations } Schritten zu keinem Ende (Rest { $residual })
+aquifer-not-converged = { $what } kam nach { $iterations ->
+    [one] { $iterations } Schritt
+   *[other] { $iterations } Schritten
+} zu keinem Ende (Rest { $residual })
 aquifer-more-than-nought = mehr als { $nought }
 aquifer-in-rows = { $why } (well_section, Zeile { $rows })
 aquifer-radius-of-section = Radius des Abschnitts { $section }

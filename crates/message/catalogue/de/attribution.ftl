@@ -98,15 +98,18 @@ attribution-blanks-of-recipe = Blindproben aller Probenahmen nach diesem Rezept,
    *[other] { $bottles } Flaschen
 }
 
-attribution-fills-on-line = Das Wasser enthält { $water } (u { $u-water }), und Flasche und Hände brachten { $brought } (u { $u-brought }): Die Punkte liegen auf einer Geraden.
-attribution-fills-bend = Das Wasser enthält { $water } (u { $u-water }), und Flasche und Hände brachten { $brought } (u { $u-brought }); aber die Punkte weichen im Bogen von einer Geraden ab: Was die Flasche bringt, hängt vom Volumen ab, und Steigung und Achsenabschnitt trennen die beiden nicht.
-attribution-flows-on-line = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }): Die Punkte liegen auf einer Geraden in 1/Schüttung.
-attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber mit größerer Schüttung steigt der Gehalt: Es können Teilchen mitgerissen sein; filtriert neben unfiltriert, Fe und Al ansehen.
-attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber die Punkte bilden einen Bogen in 1/Schüttung: Das Metall des Rohrs nimmt mit der Kontaktzeit immer langsamer zu, der Achsenabschnitt ist also zu hoch oder zu niedrig.
+attribution-fills-on-line = Das Wasser enthält { $water-expanded } (k = 2), und Flasche und Hände brachten { $brought-expanded } (k = 2): Die Punkte liegen auf einer Geraden.
+attribution-fills-bend = Das Wasser enthält { $water-expanded } (k = 2), und Flasche und Hände brachten { $brought-expanded } (k = 2); aber die Punkte weichen im Bogen von einer Geraden ab: Was die Flasche bringt, hängt vom Volumen ab, und Steigung und Achsenabschnitt trennen die beiden nicht.
+attribution-flows-on-line = Ohne das Rohr enthielte das Wasser { $aquifer-expanded } (k = 2); das Rohr gibt { $pipe-expanded } (k = 2) ab: Die Punkte liegen auf einer Geraden in 1/Schüttung.
+attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer-expanded } (k = 2); das Rohr gibt { $pipe-expanded } (k = 2) ab; aber mit größerer Schüttung steigt der Gehalt: Es können Teilchen mitgerissen sein; filtriert neben unfiltriert, Fe und Al ansehen.
+attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer-expanded } (k = 2); das Rohr gibt { $pipe-expanded } (k = 2) ab; aber die Punkte bilden einen Bogen in 1/Schüttung: Das Metall des Rohrs nimmt mit der Kontaktzeit immer langsamer zu, der Achsenabschnitt ist also zu hoch oder zu niedrig.
 
 attribution-no-bottles = Flaschen und Quellen: 0 gegeben, mindestens 1 nötig; die Flaschen der Probenahme und die gefragten Quellen angeben
 attribution-no-blank = Blindproben: 0 gegeben, mindestens 1 nötig; ohne eine Blindprobe kann alles das des Wassers sein
-attribution-few-blanks = Blindproben: { $have } gegeben, mindestens { $need } nötig; nach { $need } Quellen ist gefragt: für jede eine Blindprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
+attribution-few-blanks = Blindproben: { $have } gegeben, mindestens { $need } nötig; nach { $need ->
+    [one] { $need } Quelle ist gefragt
+   *[other] { $need } Quellen ist gefragt
+}: für jede eine Blindprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
 attribution-few-bottles = Flaschen: { $have } gegeben, mindestens { $need } nötig; gefragt ist nach { $sources ->
     [one] { $sources } Quelle
    *[other] { $sources } Quellen
@@ -122,6 +125,9 @@ attribution-one-place = verschiedene x der Geraden: 1 gegeben, mindestens 2 nöt
 attribution-point = Punkt { $point }: gefunden x { $x }, y { $y }, u { $u }, erwartet endliche Zahlen mit u über 0
 attribution-volume-of-fill = Volumen der Füllung { $fill }: gefunden { $volume }, erwartet mehr als 0 mL
 attribution-flow-of-sample = Schüttung der Probe { $sample }: gefunden { $flow }, erwartet mehr als 0 L/min
-attribution-not-settled = Die Gewichte der gemeinsamen Anpassung standen nach { $rounds } Runden noch nicht still: ihre Werte und Intervalle gelten auf zwei Stellen.
+attribution-not-settled = Die Gewichte der gemeinsamen Anpassung standen nach { $rounds ->
+    [one] { $rounds } Runde
+   *[other] { $rounds } Runden
+} noch nicht still: ihre Werte und Intervalle gelten auf zwei Stellen.
 attribution-recovery-divided-out = { $water }: { $value } ist durch eine Wiederfindung von { $recovery } geteilt; davor waren es { $before }.
 attribution-line-not-settled = { $line } Ihre Streuung über u hinaus wurde nicht gefunden, ihr u ist also zu klein.

@@ -11,6 +11,9 @@ authority-what = { $wells } Brunnen, { $streams ->
 }, { $results ->
     [one] { $results } Ergebnis
    *[other] { $results } Ergebnisse
-}: { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen. Verglichen mit { $limits } Grenzwerten nach der Entscheidungsregel jedes Grenzwerts.
+}: { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen. Verglichen mit { $limits ->
+    [one] { $limits } Grenzwert nach seiner Entscheidungsregel
+   *[other] { $limits } Grenzwerten nach der Entscheidungsregel jedes Grenzwerts
+}.
 authority-statements = Aussagen
 authority-asked = { $element }, die Frage des Probenahmetags

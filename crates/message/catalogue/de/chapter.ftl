@@ -3,7 +3,9 @@ chapter-other-paths = Der Weg in den anderen Brunnen: { $element }
 chapter-metals = Jedes Metall, Brunnen für Brunnen
 chapter-sources = Woher das Metall stammt: { $element }
 chapter-day = Der Tag an den Brunnen
+chapter-well = Der Brunnen
 chapter-wells = Die Brunnen nebeneinander
+chapter-water = Das Wasser
 chapter-waters = Die Wässer nebeneinander
 chapter-low = Was das Metall niedrig hält: { $element }
 chapter-run = Der Messlauf
@@ -35,4 +37,7 @@ chapter-material = { $material ->
     [steel] Stahl
    *[other] { $material }
 }
-chapter-in-annex = { $n } weitere Zeilen stehen in Anhang A.
+chapter-in-annex = { $n ->
+    [one] { $n } weitere Zeile steht
+   *[other] { $n } weitere Zeilen stehen
+} in Anhang A.

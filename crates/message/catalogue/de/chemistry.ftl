@@ -1,5 +1,8 @@
 chemistry-method = Was das Wasser ist
-chemistry-method-text = Stoffmengenbilanzen nach Newton auf den Logarithmen der Aktivität gelöst; erweitertes Debye–Hückel für die Hauptionen, Davies für den Rest. Paare werden getrennt gehalten. Unsicherheit durch { $draws } Ziehungen über die Analyse und über jede Konstante, andere veröffentlichte Werte eingeschlossen; ein Intervall enthält auch die Antwort jeder anderen Konstante. Ein Feststoff ist übersättigt, untersättigt, gesättigt (das Intervall enthält null und ist nicht breiter als 0,6), oder es ist nicht entscheidbar.
+chemistry-method-text = Stoffmengenbilanzen nach Newton auf den Logarithmen der Aktivität gelöst; erweitertes Debye–Hückel für die Hauptionen, Davies für den Rest. Paare werden getrennt gehalten. Unsicherheit durch { $draws ->
+    [one] { $draws } Ziehung
+   *[other] { $draws } Ziehungen
+} über die Analyse und über jede Konstante, andere veröffentlichte Werte eingeschlossen; ein Intervall enthält auch die Antwort jeder anderen Konstante. Ein Feststoff ist übersättigt, untersättigt, gesättigt (das Intervall enthält null und ist nicht breiter als 0,6), oder es ist nicht entscheidbar.
 chemistry-table-of-constants = die Tabelle der Konstanten des Projekts: Jede Zeile nennt ihre Quelle und ob sie gesehen wurde oder aus dem Gedächtnis stammt
 chemistry-propagation = JCGM 101:2008 (Fortpflanzung von Verteilungen)
 chemistry-title = Was das Wasser von { $water } ist
@@ -77,12 +80,21 @@ chemistry-redox-couples = Redoxpaare von { $water }
 chemistry-couples-down = Paare vom am stärksten oxidierten abwärts, mit dem Messwert der Elektrode.
 chemistry-side-by-side = Die Wässer nebeneinander
 chemistry-of-the-record = Die Wässer der Aufzeichnung
-chemistry-all-solved = { $analyses } Analysen enthalten die Hauptionen; { $solved } ließen sich ausrechnen, also alle.
-chemistry-some-solved = { $analyses } Analysen enthalten die Hauptionen; { $solved } ließen sich ausrechnen, { $failed } nicht:
+chemistry-all-solved = { $analyses ->
+    [one] { $analyses } Analyse enthält
+   *[other] { $analyses } Analysen enthalten
+} die Hauptionen; { $solved } ließen sich ausrechnen, also alle.
+chemistry-some-solved = { $analyses ->
+    [one] { $analyses } Analyse enthält
+   *[other] { $analyses } Analysen enthalten
+} die Hauptionen; { $solved } ließen sich ausrechnen, { $failed } nicht:
 chemistry-failed = { $water }: { $why }
 chemistry-balances = Ladungsbilanz: Median { $median }, die mittleren neun Zehntel von { $low } bis { $high }. Um mehr als ihr u liegen { $inside } von { $waters } innerhalb der Schranke; bei { $open } ist es nicht zu entscheiden.
 chemistry-conductivities = Die berechnete Leitfähigkeit ist im Median das { $ratio }-Fache der gemessenen; { $inside } von { $waters } liegen zwischen 0,9 und 1,1.
-chemistry-balance-of = Ladungsbilanz von { $waters } Wässern
+chemistry-balance-of = Ladungsbilanz von { $waters ->
+    [one] { $waters } Wasser
+   *[other] { $waters } Wässern
+}
 chemistry-within-gate = { $inside } von { $waters } liegen innerhalb von { $gate }.
 chemistry-beyond-ten = { $beyond ->
     [one] { $beyond } jenseits von ±10 % steht in den äußersten Balken.
@@ -97,7 +109,10 @@ chemistry-conductivity-ratio-is = Verhältnis der Leitfähigkeiten: berechnet du
 chemistry-by-shares = Die Wässer nach den Anteilen ihrer Ionen
 chemistry-shares-of-equivalents = Anteile der Äquivalente.
 chemistry-shares-said = { $water }: Ca { $calcium }, Mg { $magnesium }, Na + K { $sodium }; HCO₃ + CO₃ { $carbonate }, Cl { $chloride }, SO₄ { $sulfate }
-chemistry-shares-of-many = Anteile der Äquivalente von { $waters } Wässern als Wolke; die Zahlen stehen in der Tabelle der Ergebnisse.
+chemistry-shares-of-many = Anteile der Äquivalente von { $waters ->
+    [one] { $waters } Wasser als
+   *[other] { $waters } Wässern als
+} Wolke; die Zahlen stehen in der Tabelle der Ergebnisse.
 chemistry-shares-read = Anteile der Äquivalente: links die Kationen, rechts die Anionen, darüber beide zusammen; eine Linie je 20 %.
 chemistry-without-a-place = Ohne Platz darin: { $waters }.
 chemistry-dissolves = ← löst sich
@@ -106,7 +121,10 @@ chemistry-index-axis = Sättigungsindex, log₁₀(IAP/K)
 chemistry-index-with-interval = Index mit seinem 95-%-Intervall
 chemistry-bound-from-non-detect = obere Grenze, da nicht nachgewiesen
 chemistry-alternative-answer = Antwort mit einer anderen veröffentlichten Konstante
-chemistry-waters = { $waters } Wässer
+chemistry-waters = { $waters ->
+    [one] { $waters } Wasser
+   *[other] { $waters } Wässer
+}
 chemistry-sides-axis = ← Kationen, meq/L    Anionen, meq/L →
 chemistry-cations = Kationen
 chemistry-anions = Anionen

@@ -124,7 +124,10 @@ claim-none-found = In { $name } wurde { $of ->
     [Pflanzenschutzmittel] kein Pflanzenschutzmittel
    *[other] { $of } nicht
 } gefunden; falls etwas davon enthalten ist, dann höchstens { $bound }.
-claim-none-of-many = Von { $n } gesuchten Stoffen ({ $of }) wurde in { $name } keiner gefunden; von jedem sind höchstens { $bound } enthalten.
+claim-none-of-many = Von { $n ->
+    [one] { $n } gesuchten Stoff
+   *[other] { $n } gesuchten Stoffen
+} ({ $of }) wurde in { $name } keiner gefunden; von jedem sind höchstens { $bound } enthalten.
 claim-none-without-bound = In { $name } wurde { $of ->
     [none] nichts von dem Stoff
     [Pflanzenschutzmittel] kein Pflanzenschutzmittel

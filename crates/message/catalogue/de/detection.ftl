@@ -17,7 +17,10 @@ detection-looks-not-normal = Vergleich; die Blindproben sehen nicht normalvertei
 detection-normality-unknown = Vergleich; zu wenige Blindproben, um Normalverteilung zu prüfen
 detection-percentile = 95-%-Grenze des 90. Perzentils der Blindproben, Ordnungsstatistik
 detection-free = Vergleich, ohne Annahme einer Verteilung
-detection-percentile-too-few = mit so wenigen nicht anzugeben: Es braucht { $needed } Blindproben, vorhanden sind { $blanks }
+detection-percentile-too-few = mit so wenigen nicht anzugeben: Es braucht { $needed ->
+    [one] { $needed } Blindprobe
+   *[other] { $needed } Blindproben
+}, vorhanden sind { $blanks }
 detection-mdl-blanks = Verfahrensnachweisgrenze aus Blindproben (US 40 CFR 136 App. B)
 detection-no-number = nicht angegeben: Keine Blindprobe ist eine Zahl
 detection-comparison = Vergleich
@@ -31,19 +34,28 @@ detection-too-few = { $what ->
     [spiked] Aufstockungen
     [points-with-x-and-y] Punkte mit x und y
    *[other] { $what }
-}: { $found } gefunden, mindestens { $needed } sind nötig
+}: { $found } gefunden, mindestens { $needed ->
+    [one] { $needed } ist nötig
+   *[other] { $needed } sind nötig
+}
 detection-not-finite = { $what ->
     [blanks] Blindproben
     [spiked] Aufstockungen
    *[other] { $what }
 }[{ $place }] ist keine endliche Zahl, eine solche ist nötig
-detection-all-equal = alle { $n } { $what ->
+detection-all-equal = { $what ->
     [blanks] Blindproben
     [spiked] Aufstockungen
    *[other] Werte von { $what }
-} sind { $value }: Ihre Streuung ist nicht bekannt, sie ist nicht null. Mit mehr Stellen und mit negativen Werten angeben, oder als Zählimpulse mit Zählzeiten
+} ({ $n }) sind alle { $value }: Ihre Streuung ist nicht bekannt, sie ist nicht null. Mit mehr Stellen und mit negativen Werten angeben, oder als Zählimpulse mit Zählzeiten
 detection-out-of-range = { $what } ist { $value }, außerhalb seines Bereichs
-detection-one-level = alle { $n } Punkte stehen bei x = { $x }: Von dieser Geraden lässt sich keine Grenze ablesen
+detection-one-level = { $n ->
+    [one] der eine Punkt steht
+   *[other] alle { $n } Punkte stehen
+} bei x = { $x }: Von dieser Geraden lässt sich keine Grenze ablesen
 detection-not-rising = die Steigung ist { $slope }, nicht über null: Von dieser Geraden lässt sich keine Grenze ablesen
 detection-no-scatter = alle Punkte liegen genau auf der Geraden, also ist das Rauschen nicht bekannt: Von dieser Geraden lässt sich keine Grenze ablesen
-detection-not-settled = die Bestimmungsgrenze nach DIN 32645 kam nach { $iterations } Schritten nicht zur Ruhe: Die Unsicherheit wächst so schnell wie der Gehalt
+detection-not-settled = die Bestimmungsgrenze nach DIN 32645 kam nach { $iterations ->
+    [one] { $iterations } Schritt
+   *[other] { $iterations } Schritten
+} nicht zur Ruhe: Die Unsicherheit wächst so schnell wie der Gehalt

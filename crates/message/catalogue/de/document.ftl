@@ -19,3 +19,7 @@ document-derived-by = hergeleitet mit
 document-last-date = letztes Datum in den Daten
 document-file = Datei { $file }
 document-foot = { $programme } · Aufzeichnung { $head }…
+
+# Beside a data package that is attached to a document: what it is.
+# $head (name): head hash of the record
+document-package-inside = Das offene Datenpaket dieser Aufzeichnung, vollständig: Ergebnisse, Aufzeichnung, Rohdateien, Programme, die jede Zahl noch einmal ausrechnen. Kopf der Aufzeichnung: { $head }

@@ -7,7 +7,10 @@ expected-text-table = Text mit Trennzeichen (CSV) oder eine Arbeitsmappe (XLSX, 
 expected-headings-in-row = Überschriften in Zeile { $row }
 expected-line-feeds = Zeilenenden mit einem Zeilenvorschub
 expected-cells = { $cells }, so viele, wie es Überschriften gibt
-expected-block-cells = { $cells }: die Nummer der Wiederholung und { $isotopes } Isotope
+expected-block-cells = { $cells }: die Nummer der Wiederholung und { $isotopes ->
+    [one] { $isotopes } Isotop
+   *[other] { $isotopes } Isotope
+}
 expected-a-row = mindestens eine Zeile mit Daten
 expected-one-sheet = ein Blatt oder eine Zuordnung, die eines nennt: sheet = "…"
 expected-sheet = ein Blatt „{ $sheet }“
@@ -129,7 +132,13 @@ expected-this-programme = ein Blatt dieses Programms ({ $id }…)
 expected-same-entry = derselbe Eintrag: Ein Telefon ändert nie einen; wurde diese Datei bearbeitet?
 expected-bottle-of-trip = eine Flasche der Probenahme { $trip }
 expected-bottle-or-kind = eine Flasche, die im Programm ist, oder eine, die das Blatt mit ihrer Art hinzugefügt hat
-expected-time-of-trip = eine Zeit von { $before } Tagen vor der Probenahme bis { $after } Tage danach; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = { $days } sagt (0: wie sie ist)
+expected-time-of-trip = eine Zeit von { $before ->
+    [one] { $before } Tag vor
+   *[other] { $before } Tagen vor
+} der Probenahme bis { $after ->
+    [one] { $after } Tag danach
+   *[other] { $after } Tage danach
+}; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = { $days } sagt (0: wie sie ist)
 expected-time-before-taking-in = eine Zeit in der Vergangenheit; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = … sagt
 expected-recipe-key = ein Schlüssel eines Rezepts; am nächsten liegt { $nearest } (`limpid recipes --template --lang de` erklärt alle)
 expected-recipe-entry = ein Wert des eigenen Labors: Nichts tritt an seine Stelle (`limpid recipes --template --lang de` erklärt ihn)
@@ -157,6 +166,12 @@ expected-coverage-of-cell = eine Zahl oder eine Zuordnung, die sagt, was hinter 
 expected-date-order-asked = ein Datum, dessen Tag und Monat sich unterscheiden lassen; nichts in der Datei unterscheidet sie, darum muss die Zuordnung unter [file] dates = "day-month-year" oder dates = "month-day-year" sagen
 expected-decimal-asked = eine Zahl, deren Dezimalzeichen sich erkennen lässt; nichts in der Datei unterscheidet es vom Tausenderzeichen, darum muss die Zuordnung unter [file] decimal = "," oder decimal = "." sagen
 expected-saved-again = ein Blatt, das sich lesen lässt; in einer Tabellenkalkulation öffnen und als XLSX oder CSV speichern
+
+expected-text-of-at-most = { $most ->
+    [one] ein Text von höchstens { $most } Zeichen
+   *[other] ein Text von höchstens { $most } Zeichen
+}
+
 expected-bottle-or-well = eine Flasche, oder ein Brunnen mit dem Tag der Probenahme
 expected-day-of-measurement = der Tag der Messung: Für ihn gilt der Wert
 expected-tracer-with-history = ein Tracer, den Regen oder Luft brachte: 3H, SF6, CFC-11, CFC-12, CFC-113, 14C

@@ -26,7 +26,10 @@ figure-above-action = über der Eingriffsgrenze
 figure-action-limit = Eingriffsgrenze { $value }
 figure-warning-limit = Warngrenze { $value }
 figure-median = Median des Bezugszeitraums { $value }
-figure-baseline = Bezugszeitraum: die ersten { $blanks } setzen die Grenzen
+figure-baseline = Bezugszeitraum: { $blanks ->
+    [one] die erste setzt
+   *[other] die ersten { $blanks } setzen
+} die Grenzen
 figure-log-axis-from-zero = { $unit }; logarithmisch, null am Fuß
 figure-waters = Wässer
 figure-pair = ein Paar, beide nachgewiesen

@@ -10,7 +10,10 @@ found-png = ein PNG-Bild
 found-no-workbook = etwas, das keine Arbeitsmappe ist
 found-under-xlsx = { $what } unter dem Namen einer XLSX-Arbeitsmappe
 found-empty-file = eine leere Datei
-found-parts = { $parts } Teile
+found-parts = { $parts ->
+    [one] { $parts } Teil
+   *[other] { $parts } Teile
+}
 found-unpacks = eine Arbeitsmappe von { $packed } Byte, die sich auf { $unpacked } und mehr entpackt
 found-part-unread = eine Arbeitsmappe, deren Teil { $part } nicht zu lesen ist ({ $why })
 found-file = eine Datei
@@ -85,8 +88,14 @@ found-and-more = { $found } (und { $more ->
    *[other] { $more } weitere Einträge
 })
 found-other-entry = ein anderer Eintrag { $entry } des Telefons { $phone }, als das Programm hat
-found-days-before = { $at }, { $days } Tage vor Beginn der Probenahme, { $start }
-found-days-after = { $at }, { $days } Tage nach Beginn der Probenahme, { $start }
+found-days-before = { $at }, { $days ->
+    [one] { $days } Tag vor
+   *[other] { $days } Tage vor
+} Beginn der Probenahme, { $start }
+found-days-after = { $at }, { $days ->
+    [one] { $days } Tag nach
+   *[other] { $days } Tage nach
+} Beginn der Probenahme, { $start }
 found-later = { $at }, später als der Tag des Einlesens, { $day }
 found-recipe-key = ein Schlüssel { $key }
 found-recipe-lacks = kein Eintrag { $key }
@@ -97,7 +106,13 @@ found-otherwise-than-row = { $value }, wo { $one } als Zeile { $row } mit { $sta
 found-new-name = „{ $name }“
 found-unknown-row = { $table } „{ $name }“
 found-result-by-two-names = { $analyte } der Flasche { $bottle } ein zweites Mal, unter zwei Namen, die als einer gelesen werden
-found-hidden = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten
+found-hidden = { $rows ->
+    [one] { $rows } ausgeblendete Zeile
+   *[other] { $rows } ausgeblendete Zeilen
+} und { $columns ->
+    [one] { $columns } ausgeblendete Spalte
+   *[other] { $columns } ausgeblendete Spalten
+}
 found-formula-without-result = eine Formel ohne gespeichertes Ergebnis
 found-coverage-unsaid = Unsicherheiten unter „{ $heading }“, von denen nichts sagt, ob sie Standardunsicherheiten oder erweiterte sind
 found-unit-beside = eine Spalte in { $unit } neben einem Ergebnis in { $other }

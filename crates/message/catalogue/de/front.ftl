@@ -7,7 +7,10 @@ front-provisional = vorläufig: Eine Prüfung, die dieses Programm entscheidend 
 front-rejected = verworfen: Eine Prüfung, die dieses Programm entscheidend nennt, spricht dagegen
 front-on = Am { $day }
 front-on-a-day-not-recorded = An einem Tag, der nicht aufgezeichnet ist,
-front-value = { $day } enthielt das Wasser von { $well } { $amount } { $element } (95 %: { $low } bis { $high }), der gemeinsame Wert von { $bottles } Flaschen, die übereinstimmen.
+front-value = { $day } enthielt das Wasser von { $well } { $amount } { $element } (95 %: { $low } bis { $high }), der gemeinsame Wert von { $bottles ->
+    [one] { $bottles } Flasche
+   *[other] { $bottles } Flaschen, die übereinstimmen
+}.
 front-value-of-one = { $day } enthielt das Wasser von { $well } { $amount } { $element } (95 %: { $low } bis { $high }), in einer Flasche; keine zweite sagt, ob es sich wiederholt.
 front-at-most = { $day } enthielt das Wasser von { $well } { $bound } { $unit } { $element }: Gefunden wurden { $found }, zusammen mit dem, was keine Blindprobe dieses Brunnens davon trennt.
 front-not-found = { $day } wurde im Wasser von { $well } kein { $element } nachgewiesen: { $bound }.
@@ -40,8 +43,14 @@ front-every-well = { $element } in jedem Brunnen an diesem Tag
 front-bottle-letter = Flasche { $letter }
 front-because = weil
 front-never-left-out = Flaschen eines Brunnens stehen nebeneinander; eine verworfene wird gezeigt, nie weggelassen.
-front-more-bottles = Bis zu { $n } weitere Flaschen eines Brunnens stehen in Anhang A.
-front-more-wells = Gezeigt sind der gefragte Brunnen, der höchste und der niedrigste; { $n } weitere stehen in Anhang A.
+front-more-bottles = Bis zu { $n ->
+    [one] { $n } weitere Flasche eines Brunnens steht
+   *[other] { $n } weitere Flaschen eines Brunnens stehen
+} in Anhang A.
+front-more-wells = Gezeigt sind der gefragte Brunnen, der höchste und der niedrigste; { $n ->
+    [one] { $n } weiterer steht
+   *[other] { $n } weitere stehen
+} in Anhang A.
 front-above = Über einem veröffentlichten Grenz- oder Richtwert: { $substances } ({ $n ->
     [one] ein Stoff
    *[other] { $n } Stoffe
@@ -65,5 +74,8 @@ front-third-bottle = Eine dritte Flasche in { $wells }.
 front-second-bottle = Eine zweite Flasche in { $wells }.
 front-blanks-and-spikes = Feldblindproben und Aufstockungen neben den Proben, dazu die Zählimpulse des Messlaufs.
 front-one-point = Ein Punkt ist kein Trend.
-front-several-points = { $values } Werte, { $unit }, mit ihren 95-%-Vertrauensbereichen.
+front-several-points = { $values ->
+    [one] { $values } Wert, { $unit }, mit seinem 95-%-Vertrauensbereich
+   *[other] { $values } Werte, { $unit }, mit ihren 95-%-Vertrauensbereichen
+}.
 front-earlier-described = Frühere Werte: { $values }; der neueste: { $newest }.

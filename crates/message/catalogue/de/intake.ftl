@@ -1,10 +1,16 @@
-intake-replicate-of-two = Flasche { $bottle } steht in Sätzen mit { $samples } verschiedenen Proben; { $parent }, die Probe in { $sets } ihrer { $all } Sätze, gilt als die, die sie wiederholt
+intake-replicate-of-two = Flasche { $bottle } steht in Sätzen mit { $samples ->
+    [one] { $samples } Probe
+   *[other] { $samples } verschiedenen Proben
+}; { $parent }, die Probe in { $sets } ihrer { $all } Sätze, gilt als die, die sie wiederholt
 intake-fault = gefunden: { $found }; erwartet: { $expected }
 intake-fault-of-value = gefunden: { $found }; erwartet: { $expected }
 intake-fault-by-science = gefunden: { $found }; erwartet: { $expected }
 intake-unusual = ungewöhnlich: { $what } { $value }; üblich ist { $lower } bis { $upper }. So übernommen; ist es ein Versehen, mit einem Grund berichtigen
 intake-acid-before-filling = ungewöhnlich: Säure zugegeben { $acidified }, bevor die Flasche gefüllt wurde: { $filled }. So übernommen; richtig ist das, wenn die Säure schon in der Flasche war, sonst eines von beiden mit einem Grund berichtigen
-intake-more-unusual = noch { $more } Werte außerhalb des Üblichen; die ersten stehen Zeile für Zeile da
+intake-more-unusual = noch { $more ->
+    [one] { $more } Wert außerhalb
+   *[other] { $more } Werte außerhalb
+} des Üblichen; die ersten stehen Zeile für Zeile da
 intake-taken-as = „{ $written }“ wurde als { $taken } gelesen ({ $one } aus dem Programm), wie mit dieser Handlung vereinbart
 intake-taken-as-before = „{ $written }“ wurde als { $taken } gelesen ({ $one } aus dem Programm), wie früher für Dateien vereinbart, die { $mapping } liest
 intake-one-name = „{ $written }“ wurde als { $taken } gelesen ({ $one } aus dem Programm): die beiden Namen wurden zu einem gemacht
@@ -21,6 +27,18 @@ intake-headings-again = noch einmal die Überschriften, weggelassen
 intake-block-begins = hier beginnt ein weiterer Block der Tabelle; er wird mit den Überschriften dieser Zeile gelesen
 intake-lies-on-its-side = die Tabelle liegt auf der Seite: jede Zeile, die hier genannt wird, ist eine Spalte des Blatts, von 1 an gezählt
 intake-hidden-unseen = ausgeblendete Zeilen und Spalten einer alten XLS-Datei sind hier nicht zu sehen: ins Blatt schauen oder es als XLSX speichern
-intake-hidden-taken = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten übernommen, wie die Zuordnung sagt
-intake-hidden-left = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten weggelassen, wie die Zuordnung sagt
+intake-hidden-taken = { $rows ->
+    [one] { $rows } ausgeblendete Zeile
+   *[other] { $rows } ausgeblendete Zeilen
+} und { $columns ->
+    [one] { $columns } ausgeblendete Spalte
+   *[other] { $columns } ausgeblendete Spalten
+} übernommen, wie die Zuordnung sagt
+intake-hidden-left = { $rows ->
+    [one] { $rows } ausgeblendete Zeile
+   *[other] { $rows } ausgeblendete Zeilen
+} und { $columns ->
+    [one] { $columns } ausgeblendete Spalte
+   *[other] { $columns } ausgeblendete Spalten
+} weggelassen, wie die Zuordnung sagt
 intake-coverage-of-heading = „{ $heading }“ sagt k = { $k }: jede Unsicherheit wird dadurch geteilt

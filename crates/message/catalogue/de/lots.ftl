@@ -5,7 +5,7 @@ lots-material = Werkstoff: { $material }
 lots-cleaned-on = gereinigt am: { $day }
 lots-steps = Schritte: { $steps }
 lots-days-in-acid = Tage in Säure: { $days }
-lots-last-rinse = letzte Spülung: { $rinse }
+lots-last-rinse = letzte Spülung: „{ $rinse }“
 lots-bottles = verzeichnete Flaschen: { $kinds }
 lots-kind = { $n } { $kind ->
     [sample] { $n ->

@@ -6,11 +6,17 @@ measurement-internal-standard-steady = der interne Standard { $standard } blieb 
 measurement-taken-out = eine Person hat { $analyte } in „{ $vial }“ aus dem Messlauf genommen; ein Ergebnis gibt es dafür nicht
 measurement-standard-left-out = der Standard „{ $standard }“ hat für { $analyte } keinen Wert oder keine Messung; die Gerade beruht auf den anderen
 measurement-line-untested = die Gerade von { $analyte } hat keinen Punkt übrig, daher lässt sich ihre Anpassung nicht prüfen
-measurement-line-fits = die Gerade von { $analyte } passt zu ihren { $points } Punkten (χ² { $chi } bei { $dof ->
+measurement-line-fits = die Gerade von { $analyte } passt { $points ->
+    [one] zu ihrem einen Punkt
+   *[other] zu ihren { $points } Punkten
+} (χ² { $chi } bei { $dof ->
     [one] { $dof } Freiheitsgrad
    *[other] { $dof } Freiheitsgraden
 })
-measurement-line-scatters = die { $points } Punkte der Geraden von { $analyte } streuen mehr als ihr u (χ² { $chi } bei { $dof ->
+measurement-line-scatters = { $points ->
+    [one] der eine Punkt der Geraden von { $analyte } streut
+   *[other] die { $points } Punkte der Geraden von { $analyte } streuen
+} mehr als ihr u (χ² { $chi } bei { $dof ->
     [one] { $dof } Freiheitsgrad
    *[other] { $dof } Freiheitsgraden
 }); ihr u wurde auf das { $widened }-Fache erweitert
@@ -48,7 +54,7 @@ measurement-blank-count = { $count } { $role ->
        *[other] Blindproben
     }
 } von { $analyte }: Mittel { $mean }, Standardabweichung { $sd }; verlangt sind mindestens { $least }
-measurement-blanks-equal = alle { $count } { $role ->
+measurement-blanks-equal = die { $role ->
     [procedural-blank] Verfahrensblindproben
     [bottle-blank] Flaschenblindproben
     [trip-blank] Transportblindproben
@@ -56,7 +62,7 @@ measurement-blanks-equal = alle { $count } { $role ->
     [calibration-blank] Kalibrierblindproben
     [equipment-blank] Geräteblindproben
    *[other] Blindproben
-} von { $analyte } ergaben denselben Wert: ihre Streuung ist nicht bekannt, sie ist nicht null; das u ihrer Zählung steht dafür
+} von { $analyte } ({ $count }) ergaben denselben Wert: ihre Streuung ist nicht bekannt, sie ist nicht null; das u ihrer Zählung steht dafür
 measurement-reference-blank-missing = weniger als zwei { $role ->
     [procedural-blank] Verfahrensblindproben
     [bottle-blank] Flaschenblindproben
@@ -81,14 +87,26 @@ measurement-overlap-small = { $species } macht in keiner Probe mehr als { $share
 measurement-reference-material = Referenzmaterial „{ $vial }“: { $analyte } gefunden { $found }, zertifiziert { $certified } ({ $recovery }, Zeta { $zeta }, E_n { $en })
 measurement-no-reference-material = es wurde kein Referenzmaterial mit einem Wert für { $analyte } gemessen
 measurement-duplicate = „{ $vial }“ und „{ $other }“ unterscheiden sich um { $difference } { $analyte }, wo ihr u bis zu { $allowed } erwarten lässt
-measurement-field-spike = Aufstockung im Feld „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery } (u { $u }) wiedergefunden; verlangt sind { $lowest } bis { $highest }
-measurement-laboratory-spike = Aufstockung im Labor „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery } (u { $u }) wiedergefunden; verlangt sind { $lowest } bis { $highest }
+measurement-field-spike = Aufstockung im Feld „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery-expanded } (k = 2) wiedergefunden; verlangt sind { $lowest } bis { $highest }
+measurement-laboratory-spike = Aufstockung im Labor „{ $vial }“: von { $added } zugesetztem { $analyte } wurden { $recovery-expanded } (k = 2) wiedergefunden; verlangt sind { $lowest } bis { $highest }
 measurement-isotopes-disagree = { $one } und { $other } stimmen in „{ $vial }“ nicht überein: { $found } und { $others }; eines von beiden enthält etwas anderes
-measurement-isotopes-agree = { $one } und { $other } stimmen in allen { $vials } Gefäßen innerhalb ihrer u überein
+measurement-isotopes-agree = { $one } und { $other } stimmen { $vials ->
+    [one] in dem einen Gefäß
+   *[other] in allen { $vials } Gefäßen
+} innerhalb ihrer u überein
 measurement-no-control-water = In diesem Messlauf wurde kein Referenzmaterial mit einem Wert für { $element } gemessen.
-measurement-in-control = Die Kontrollprobe wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle.
-measurement-control-warns = Die Kontrollprobe wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle, liegt aber weiter daneben, als seine Unsicherheit erklärt.
-measurement-out-of-control = Die Kontrollprobe wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist nicht unter Kontrolle.
+measurement-in-control = Die Kontrollprobe wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials ->
+    [one] { $vials } Gefäß
+   *[other] { $vials } Gefäße
+}, E_n { $en }): Das Verfahren ist unter Kontrolle.
+measurement-control-warns = Die Kontrollprobe wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials ->
+    [one] { $vials } Gefäß
+   *[other] { $vials } Gefäße
+}, E_n { $en }): Das Verfahren ist unter Kontrolle, liegt aber weiter daneben, als seine Unsicherheit erklärt.
+measurement-out-of-control = Die Kontrollprobe wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials ->
+    [one] { $vials } Gefäß
+   *[other] { $vials } Gefäße
+}, E_n { $en }): Das Verfahren ist nicht unter Kontrolle.
 measurement-stock-named = die Standards von { $analyte } nennen ihre Stammlösung ({ $stocks }): deren Fehler ist für alle derselbe
 measurement-stock-unnamed = { $count ->
     [one] { $count } Standard von { $analyte } nennt
@@ -111,10 +129,22 @@ measurement-acid-counted = „{ $bottle }“ enthält { $acid } Säure in { $vol
 measurement-acid-without-volume = „{ $bottle }“ enthält { $acid } Säure in einem unbekannten Volumen Wasser: wie weit sie das Wasser verdünnt, ist nicht bekannt und nicht im Wert
 measurement-acid-unrecorded = die Säure in „{ $bottle }“ ist nicht eingetragen: 1 % davon höbe { $analyte } um { $one }, 2 % um { $two }
 
-measurement-blanks-may-be-normal = Die { $blanks } Blindproben können normalverteilt sein: Die Grenzen nach Student-t halten dann ihre 5 %.
-measurement-blanks-not-normal = Die { $blanks } Blindproben sehen nicht normalverteilt aus: { $risk }; { $instead }.
-measurement-blanks-of-no-shape = { $blanks } Blindproben sind zu wenige, um ihre Gestalt zu erkennen: { $risk }; { $instead }.
-measurement-false-detections = Bei so schiefen Blindproben, wie sie oft sind, würde in { $share } der sauberen Wässer ein Nachweis gemeldet, wo 5 % gemeint sind (simuliert, { $blanks } Blindproben)
+measurement-blanks-may-be-normal = Die { $blanks ->
+    [one] { $blanks } Blindprobe kann
+   *[other] { $blanks } Blindproben können
+} normalverteilt sein: Die Grenzen nach Student-t halten dann ihre 5 %.
+measurement-blanks-not-normal = Die { $blanks ->
+    [one] { $blanks } Blindprobe sieht
+   *[other] { $blanks } Blindproben sehen
+} nicht normalverteilt aus: { $risk }; { $instead }.
+measurement-blanks-of-no-shape = { $blanks ->
+    [one] { $blanks } Blindprobe ist zu wenig, um ihre Gestalt
+   *[other] { $blanks } Blindproben sind zu wenige, um ihre Gestalt
+} zu erkennen: { $risk }; { $instead }.
+measurement-false-detections = Bei so schiefen Blindproben, wie sie oft sind, würde in { $share } der sauberen Wässer ein Nachweis gemeldet, wo 5 % gemeint sind (simuliert, { $blanks ->
+    [one] { $blanks } Blindprobe
+   *[other] { $blanks } Blindproben
+})
 measurement-largest-holds = die größte Blindprobe als Grenze hält 5 %, welche Gestalt sie auch haben
 measurement-more-blanks = unter 20 Blindproben hält keine Grenze 5 % bei schiefen Blindproben; mehr Blindproben sind die Antwort
 measurement-role-gas-background = Gasuntergrund
@@ -162,7 +192,10 @@ measurement-standard-suppressed = { $role ->
 measurement-standard-signals-good = Totzeit und interner Standard liegen in allen Gefäßen, auf denen die Ergebnisse von { $analyte } beruhen, innerhalb ihrer Grenzen
 measurement-replicate-high = die Wiederholung { $replicate } von { $analyte } in „{ $vial }“ zeigt { $rate } neben { $others } in den anderen, mehr als Zählstatistik und Streuung des Messlaufs erklären: möglicherweise ein Partikel; nur eine Person nimmt sie heraus
 measurement-replicate-low = die Wiederholung { $replicate } von { $analyte } in „{ $vial }“ zeigt { $rate } neben { $others } in den anderen, weniger als Zählstatistik und Streuung des Messlaufs erklären: möglicherweise eine Luftblase; nur eine Person nimmt sie heraus
-measurement-replicates-alike = keine der { $replicates } Wiederholungen von { $analyte } liegt weiter von den anderen ihres Gefäßes, als Zählstatistik und Streuung des Messlaufs erklären
+measurement-replicates-alike = { $replicates ->
+    [one] die eine Wiederholung von
+   *[other] keine der { $replicates } Wiederholungen von
+} { $analyte } liegt weiter von den anderen ihres Gefäßes, als Zählstatistik und Streuung des Messlaufs erklären
 measurement-wash-out = „{ $vial }“ wurde nach „{ $before }“ gemessen: { $from ->
     [found] Blindproben nach hohen Gefäßen zeigen in diesem Messlauf, dass bis zu { $rate } von { $analyte } verschleppt werden
     [given] mit den { $rate } von { $analyte }, die das Rezept als höchste Verschleppung angibt
@@ -193,4 +226,7 @@ measurement-no-fast-drift = { $solutions ->
    *[other] { $solutions } mehrmals gemessene Lösungen stimmen
 } in { $analyte } innerhalb von u überein: Zwischen den Kontrollen ist keine Drift zu sehen
 measurement-repeated-readings = „{ $vial }“ und „{ $other }“ haben bis zur letzten Stelle dieselben Messwerte ({ $isotopes }), was beim Zählen nicht durch Zufall vorkommt: Eines wurde wahrscheinlich doppelt geschrieben
-measurement-no-repeated-readings = keine zwei der { $vials } Gefäße haben dieselben Messwerte
+measurement-no-repeated-readings = { $vials ->
+    [one] das eine Gefäß hat eigene Messwerte
+   *[other] keine zwei der { $vials } Gefäße haben dieselben Messwerte
+}

@@ -55,6 +55,11 @@ one_of-profile-rule = eine Regel eines Prüfprofils
 one_of-unblinding = eine Entblindung
 one_of-undone = eine zurückgenommene Handlung
 one_of-undone-rows = Zeilen, die nicht mehr zählen
+one_of-person-key = ein Schlüssel einer Person
+one_of-key-end = das Ende eines Schlüssels
+one_of-signed = eine Unterschrift mit Schlüssel
+one_of-anchor = ein Anker
+
 one_of-tracer = ein Wert eines Tracers
 one_of-input-history = ein Jahr eines Verlaufs
 one_of-recharge-fact = eine Angabe zur Neubildung

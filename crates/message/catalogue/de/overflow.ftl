@@ -1,7 +1,7 @@
 overflow-section = Was der Überlauf für den Bach bedeutet
 overflow-on-trip = { $stream }, Probenahme { $trip }
-overflow-share = { $share } ± { $u } des Wassers von { $stream } unterhalb ist Überlauf von { $wells } ({ $stream } führte oberhalb { $flow }; ± mit k = 2).
-overflow-share-without-u = { $share } des Wassers von { $stream } unterhalb ist Überlauf von { $wells } ({ $stream } führte oberhalb { $flow }; ± mit k = 2).
+overflow-share = { $share } ± { $u } (k = 2) des Wassers von { $stream } unterhalb ist Überlauf von { $wells } ({ $stream } führte oberhalb { $flow }).
+overflow-share-without-u = { $share } des Wassers von { $stream } unterhalb ist Überlauf von { $wells } ({ $stream } führte oberhalb { $flow }).
 overflow-below = { $stream } unterhalb
 overflow-waters = Die Wässer, die in { $stream } zusammenkommen
 overflow-between = { $low } bis { $high }

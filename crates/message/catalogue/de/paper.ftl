@@ -44,5 +44,7 @@ paper-what-carries = Was das Metall bei diesem pH trägt ({ $metal }): beide str
 paper-may-form = kann sich bilden
 paper-dissolves = löst sich
 paper-kinship = Verwandtschaft der Wässer: wie viele von 100 Äquivalenten zwei Wässer gemeinsam haben
+paper-pair = { $one } und { $other }
+paper-share-with-interval = { $share } ({ $low } bis { $high })
 paper-kinship-note = Von jedem von sechs Ionen (Na + K, Ca, Mg, Cl, HCO₃ + CO₃, SO₄) der kleinere der beiden Anteile, zusammengezählt. Nur die Art: Ein verdünntes Wasser ist von derselben Art.
 paper-equivalents = Die Ionen der Wässer

@@ -4,7 +4,8 @@ path-caption-left = { $element } in { $bottle }: was jede Station nach der Vorhe
 path-forecast = Vorhersage: { $stages }.
 path-forecast-from = { $stage } aus { $basis }
 path-forecasts = { $one }; { $more }
-path-counts-and-dust = Zählwerten und { $source }
+path-counts-and-dust = Zählwerten und „{ $source }“
+path-as-written = „{ $words }“
 path-earlier-blanks = { $blanks ->
     [one] { $blanks } Blindprobe früherer Messläufe
    *[other] { $blanks } Blindproben früherer Messläufe

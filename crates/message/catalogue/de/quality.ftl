@@ -18,20 +18,47 @@ quality-long = { $points ->
     [one] { $rule }, über { $points } Punkt
    *[other] { $rule }, über { $points } Punkte
 }
-quality-kept = Dieser Messlauf hält die Karten über { $runs } Messläufe ein: { $charts }.
+quality-kept = Dieser Messlauf hält die Karten über { $runs ->
+    [one] { $runs } Messlauf
+   *[other] { $runs } Messläufe
+} ein: { $charts }.
 quality-few = { $runs ->
-    [one] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Messlauf, mindestens { $needed } sind nötig.
-   *[other] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Messläufe, mindestens { $needed } sind nötig.
+    [one] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Messlauf, mindestens { $needed ->
+            [one] { $needed } ist nötig
+           *[other] { $needed } sind nötig
+        }.
+   *[other] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Messläufe, mindestens { $needed ->
+            [one] { $needed } ist nötig
+           *[other] { $needed } sind nötig
+        }.
 }
-quality-broken = Die Karte „{ $chart }“ ({ $element }) über { $runs } Messläufe: Dieser Messlauf, bei { $now }, wo die ersten { $baseline } Punkte { $centre } mit sd { $sd } ergaben, bricht eine Regel ({ $rules }).
+quality-broken = Die Karte „{ $chart }“ ({ $element }) über { $runs ->
+    [one] { $runs } Messlauf
+   *[other] { $runs } Messläufe
+}: Dieser Messlauf, bei { $now }, wo { $baseline ->
+    [one] der erste Punkt { $centre } mit sd { $sd } ergab
+   *[other] die ersten { $baseline } Punkte { $centre } mit sd { $sd } ergaben
+}, bricht eine Regel ({ $rules }).
 quality-years-few = { $runs ->
-    [one] Was die Jahre über u sagen, lässt sich mit so wenigen nicht angeben: { $runs } Messlauf mit Kontrollprobe, mindestens { $needed } sind nötig.
-   *[other] Was die Jahre über u sagen, lässt sich mit so wenigen nicht angeben: { $runs } Messläufe mit Kontrollprobe, mindestens { $needed } sind nötig.
+    [one] Was die Jahre über u sagen, lässt sich mit so wenigen nicht angeben: { $runs } Messlauf mit Kontrollprobe, mindestens { $needed ->
+            [one] { $needed } ist nötig
+           *[other] { $needed } sind nötig
+        }.
+   *[other] Was die Jahre über u sagen, lässt sich mit so wenigen nicht angeben: { $runs } Messläufe mit Kontrollprobe, mindestens { $needed ->
+            [one] { $needed } ist nötig
+           *[other] { $needed } sind nötig
+        }.
 }
 quality-no-blanks = keine Blindproben
 quality-blanks = einzelne Blindproben streuen um { $sd }
-quality-years-held = Über { $runs } Messläufe wurde die Kontrollprobe für { $element } mit einer Abweichung von { $bias } ± { $between } zwischen den Messläufen wiedergefunden, { $blanks }: Das ergibt u { $u } neben { $budget } der Unsicherheitsbilanz; die Bilanz hält.
-quality-years-not-held = Über { $runs } Messläufe wurde die Kontrollprobe für { $element } mit einer Abweichung von { $bias } ± { $between } zwischen den Messläufen wiedergefunden, { $blanks }: Das ergibt u { $u } neben { $budget } der Unsicherheitsbilanz; die Bilanz lässt etwas aus.
+quality-years-held = Über { $runs ->
+    [one] { $runs } Messlauf
+   *[other] { $runs } Messläufe
+} wurde die Kontrollprobe für { $element } mit einer Abweichung von { $bias } ± { $between } zwischen den Messläufen wiedergefunden, { $blanks }: Das ergibt u { $u } neben { $budget } der Unsicherheitsbilanz; die Bilanz hält.
+quality-years-not-held = Über { $runs ->
+    [one] { $runs } Messlauf
+   *[other] { $runs } Messläufe
+} wurde die Kontrollprobe für { $element } mit einer Abweichung von { $bias } ± { $between } zwischen den Messläufen wiedergefunden, { $blanks }: Das ergibt u { $u } neben { $budget } der Unsicherheitsbilanz; die Bilanz lässt etwas aus.
 quality-value = { $value } ± { $u }
 quality-value-later = { $years } Jahre später { $value } ± { $u }
 quality-came-back = { $recovery } ± { $u } (u) des ersten Werts kamen wieder
@@ -39,10 +66,19 @@ quality-no-recovery = eine Wiederfindung lässt sich nicht angeben, der erste We
 quality-no-change = { $bottle } enthielt an { $element } in { $first-run } { $first } und in { $last-run } { $last } (u): { $back }; keine Änderung über die Unsicherheiten hinaus.
 quality-loss = { $bottle } enthielt an { $element } in { $first-run } { $first } und in { $last-run } { $last } (u): { $back }; mit der Zeit ein Verlust über die Unsicherheiten hinaus: Metall kann an der Wand oder in einem Feststoff sitzen.
 quality-gain = { $bottle } enthielt an { $element } in { $first-run } { $first } und in { $last-run } { $last } (u): { $back }; mit der Zeit ein Zuwachs über die Unsicherheiten hinaus: Flasche, Säure oder Luft können Metall abgegeben haben.
-quality-trend = { $finding } Über { $visits } Messungen beträgt die Änderung { $change } ± { $u } im Jahr (u).
+quality-trend = { $finding } Über { $visits ->
+    [one] { $visits } Messung
+   *[other] { $visits } Messungen
+} beträgt die Änderung { $change } ± { $u } im Jahr (u).
 quality-over-the-runs = Qualität über die Messläufe
-quality-one-run = Es gibt einen Messlauf. Was von Messlauf zu Messlauf gilt, lässt sich daraus nicht sagen: Karten brauchen { $runs } Messläufe, die Haltbarkeit einer Flasche zwei.
-quality-before = { $runs } Messläufe, von { $first } bis { $last }. Ein Punkt ist das Mittel eines Messlaufs; Mittellinie und sd kommen aus den ersten Messläufen, und eine Regel, die ein späterer Messlauf bricht, steht bei den Befunden seiner Ergebnisse.
+quality-one-run = Es gibt einen Messlauf. Was von Messlauf zu Messlauf gilt, lässt sich daraus nicht sagen: Karten brauchen { $runs ->
+    [one] { $runs } Messlauf
+   *[other] { $runs } Messläufe
+}, die Haltbarkeit einer Flasche zwei.
+quality-before = { $runs ->
+    [one] { $runs } Messlauf, von
+   *[other] { $runs } Messläufe, von
+} { $first } bis { $last }. Ein Punkt ist das Mittel eines Messlaufs; Mittellinie und sd kommen aus den ersten Messläufen, und eine Regel, die ein späterer Messlauf bricht, steht bei den Befunden seiner Ergebnisse.
 quality-chart = { $chart } von { $element }, Messlauf für Messlauf
 quality-chart-described = { $chart } von { $element } in jedem Messlauf mit Mittellinie und Grenzen.
 quality-bars = Balken: 2 u des Messlaufs. Die erste gebrochene Regel steht neben ihrem Punkt.
@@ -55,7 +91,10 @@ quality-points-few = { $found ->
    *[other] lässt sich mit so wenigen nicht angeben: { $found } Punkte von mindestens { $needed }
 }
 quality-not-drawn = lässt sich nicht zeichnen: Die Punkte streuen nicht, oder einer von ihnen ist keine Zahl
-quality-none-broken = keine Regel von { $points } Punkten gebrochen
+quality-none-broken = keine Regel von { $points ->
+    [one] { $points } Punkt
+   *[other] { $points } Punkten
+} gebrochen
 quality-broken-at = gebrochen bei { $places }
 quality-place = { $point } ({ $rules })
 quality-places = { $one }; { $more }

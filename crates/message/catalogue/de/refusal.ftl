@@ -27,7 +27,10 @@ refusal-standards-few = { $analyte }: { $found ->
    *[other] { $found } brauchbare Standards
 }, eine Kalibriergerade braucht mindestens 2
 refusal-line-falls = { $analyte }: Das Signal steigt nicht mit der Konzentration (Steigung { $slope }), also hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: die zugewiesenen Werte prüfen und welche Gefäße Standards sind
-refusal-line-one-level = { $analyte }: Alle { $standards } Standards haben dieselbe Konzentration, also hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: Standards auf zwei oder mehr Stufen messen
+refusal-line-one-level = { $analyte }: { $standards ->
+    [one] Der eine Standard hat
+   *[other] Alle { $standards } Standards haben
+} dieselbe Konzentration, also hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: Standards auf zwei oder mehr Stufen messen
 refusal-blanks-few = { $analyte }: Das Rezept braucht { $role ->
     [procedural-blank] Verfahrensblindproben
     [bottle-blank] Flaschenblindproben
@@ -59,8 +62,14 @@ refusal-factor-no-vial = das Rezept nennt kein Gefäß, das das störende Elemen
 refusal-nuclide = { $nuclide } ist nicht in der Tabelle der Isotope: den Faktor mit u angeben
 refusal-ratio-not-positive = das gemessene Verhältnis ist { $value }, gebraucht wird eine Zahl über 0
 refusal-method-unknown = keine Gleichungen von „{ $name }“ in der Tabelle; sie enthält { $known }
-refusal-drift-checks-few = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed } Driftkontrollen, und der Messlauf hat { $found }: mehr messen oder ein anderes Modell wählen
-refusal-drift-checks-unfit = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed } Driftkontrollen mit einem Signal über null, zu verschiedenen Zeiten: mehr messen oder ein anderes Modell wählen
+refusal-drift-checks-few = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed ->
+    [one] { $needed } Driftkontrolle
+   *[other] { $needed } Driftkontrollen
+}, und der Messlauf hat { $found }: mehr messen oder ein anderes Modell wählen
+refusal-drift-checks-unfit = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed ->
+    [one] { $needed } Driftkontrolle
+   *[other] { $needed } Driftkontrollen
+} mit einem Signal über null, zu verschiedenen Zeiten: mehr messen oder ein anderes Modell wählen
 refusal-recipe = Rezept: { $field } ist { $found }, erwartet { $expected }
 refusal-unit-of-vial = „{ $vial }“ auf Platz { $position }: { $why }
 refusal-no-vials = der Messlauf hat keine Gefäße
@@ -82,10 +91,13 @@ refusal-unit-unknown = die Einheit „{ $text }“ ist nicht bekannt
 refusal-unit-unknown-hint = die Einheit „{ $text }“ ist nicht bekannt{ $hint }
 refusal-unit-ambiguous = die Einheit „{ $text }“ ist mehrdeutig: { $hint }
 refusal-unit-different = „{ $from }“ lässt sich nicht in „{ $to }“ umrechnen: { $why }
-refusal-formula = die Formel „{ $formula }“ ist nicht zu lesen: Elementsymbole mit Anzahl schreiben, zum Beispiel CaCO3 oder SO4--
+refusal-formula = die Formel „{ $formula }“ ist nicht zu lesen: Elementsymbole mit Anzahl schreiben, zum Beispiel CaCO3 oder SO4^2-
 refusal-out-of-range = { $what }: gefunden { $found }, erwartet { $expected }
 refusal-too-few = { $what }: { $have } gegeben, mindestens { $need } nötig; { $hint }
-refusal-not-converged = { $what }: nach { $iterations } Schritten nicht zum Ziel gekommen (Rest { $residual })
+refusal-not-converged = { $what }: nach { $iterations ->
+    [one] { $iterations } Schritt
+   *[other] { $iterations } Schritten
+} nicht zum Ziel gekommen (Rest { $residual })
 refusal-run = Messlauf { $run }: { $why }
 refusal-recipe-unread = Rezept { $name }: { $why }
 refusal-absent = im Programm gibt es { $what ->
@@ -110,7 +122,10 @@ refusal-length = { $what }: { $found ->
 } gefunden, { $expected } erwartet, einer je Punkt
 refusal-values-few = { $what }: { $found } gefunden, mindestens { $needed } nötig
 refusal-not-finite = { $what }: { $value } gefunden, erwartet eine endliche Zahl
-refusal-one-level = alle { $n } Standards stehen bei x = { $x }: eine Steigung braucht zwei Stufen; einen Standard auf einer anderen Stufe dazunehmen oder die Gerade durch null zwingen
+refusal-one-level = { $n ->
+    [one] der eine Standard steht
+   *[other] alle { $n } Standards stehen
+} bei x = { $x }: eine Steigung braucht zwei Stufen; einen Standard auf einer anderen Stufe dazunehmen oder die Gerade durch null zwingen
 refusal-singular = die Gerade ist singulär: Spalte { $column } ist eine Kombination der vorigen
 refusal-flat-line = die Steigung ist { $slope }: die Gerade ist flach und lässt sich nicht vom Signal zur Konzentration lesen
 refusal-zero-denominator = { $what } ist null: der Quotient ist nicht definiert

@@ -50,9 +50,18 @@ reported-estimated = geschätzt
 reported-values = Werte
 reported-limits = Grenzen
 reported-inventory-note = Das gezeigte Urteil ist das ungünstigste der Reihe. Werte und Grenzen vom niedrigsten zum höchsten, wie berichtet, auf zwei Stellen.
-reported-some-state-u = Die Berichte geben zu { $stated } der { $values } Werte eine Unsicherheit an.
-reported-none-states-u = Die Berichte geben zu keinem der { $values } Werte eine Unsicherheit an.
-reported-all-state-u = Die Berichte geben zu allen { $values } Werten eine Unsicherheit an.
+reported-some-state-u = Die Berichte geben zu { $stated } { $values ->
+    [one] des einen Werts
+   *[other] der { $values } Werte
+} eine Unsicherheit an.
+reported-none-states-u = Die Berichte geben { $values ->
+    [one] zu dem einen Wert nicht
+   *[other] zu keinem der { $values } Werte
+} eine Unsicherheit an.
+reported-all-state-u = Die Berichte geben { $values ->
+    [one] zu dem einen Wert
+   *[other] zu allen { $values } Werten
+} eine Unsicherheit an.
 reported-evidence = Was Blindproben und Wiederholungen desselben Programms sagen
 reported-found-in = gefunden in
 reported-nine-in-ten = neun von zehn Proben

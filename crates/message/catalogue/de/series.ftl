@@ -14,7 +14,10 @@ series-fitness = ein 95-%-Intervall { $figure ->
 } enthielt den wahren Wert in { $held } der simulierten { $shape ->
     [gamma] gammaverteilten
    *[lognormal] lognormalen
-} Reihen (sd von ln { $scatter }) von { $values } Werten, { $share } davon nicht nachgewiesen
+} Reihen (sd von ln { $scatter }) von { $values ->
+    [one] { $values } Wert
+   *[other] { $values } Werten
+}, { $share } davon nicht nachgewiesen
 series-fitness-scatter = die Streuung dieser Werte (sd von ln bis { $found }) ist größer als die jeder simulierten Reihe ({ $most })
 series-fitness-unanswered = { $fitness }; { $share } der Reihen gaben keine begrenzte Antwort
 series-fitness-few = { $fitness }; { $values ->

@@ -24,14 +24,17 @@ statement-may-be-said = was sich sagen lässt
 statement-answer-marked = { $answer }, † siehe unten
 statement-note-changed = † ein Ergebnis hat sich seit der Prüfung des Satzes geändert.
 statement-revision = { $name }, Fassung { $revision }
-statement-despite = Vorläufige oder verworfene Ergebnisse wurden trotzdem genommen: { $why } ({ $person }).
+statement-despite = Vorläufige oder verworfene Ergebnisse wurden trotzdem genommen: „{ $why }“ ({ $person }).
 statement-on-no-result = Beruht auf keinem Ergebnis dieser Aufzeichnung; geprüft beim Kopf { $head }… von { $person }.
 statement-stands-on = Beruht auf { $results }; geprüft beim Kopf { $head }… von { $person }.
 statement-stands-on-more = Beruht auf { $results } und { $more } weiteren; geprüft beim Kopf { $head }… von { $person }.
 statement-result-with-verdict = { $result } ({ $verdict })
 statement-result-without-verdict = { $result } (ohne Urteil)
 statement-compounds-unread = Zu den organischen Stoffen: { $why }.
-statement-well-changed = der Wert des Brunnens: seither { $came } Flaschen hinzugekommen, { $left } weggefallen
+statement-well-changed = der Wert des Brunnens: seither { $came ->
+    [one] { $came } Flasche hinzugekommen
+   *[other] { $came } Flaschen hinzugekommen
+}, { $left } weggefallen
 statement-of-fractions = Fraktion: { $fractions }.
 statement-bottle-changed = die Flasche: { $came ->
     [one] { $came } Stoff kam

@@ -106,6 +106,8 @@ step_measurement-recovery = Wiederfindung R
 step_measurement-recovery-of-field-spikes = Mittel der Aufstockungen im Feld in diesem Messlauf
 step_measurement-recovery-of-laboratory-spikes = Mittel der Aufstockungen im Labor in diesem Messlauf
 step_measurement-recovery-given = im Rezept angegeben
+step_measurement-spike-added = zur Aufstockung „{ $vial }“ zugesetztes Metall
+step_measurement-spike-added-from = mit der Aufstockung aufgezeichnet
 step_measurement-part-replicates = Wiederholungen dieses Gefäßes
 step_measurement-part-between-vials = Reproduzierbarkeit zwischen Gefäßen
 step_measurement-part-dilution = Verdünnung
@@ -140,7 +142,10 @@ step_measurement-sample-content = Gehalt der Probe
 step_measurement-dark-rate = Dunkelzählrate des Detektors, { $isotope }
 step_measurement-part-drift-open = Drift außerhalb der Driftkontrollen
 step_measurement-unseen-handling = angenommen ist, dass Proben so sauber behandelt wurden wie die Blindproben: Ein Metall, das nur die Behandlung der Proben einträgt, sieht aus wie Metall des Wassers; zwei Flaschen eines Wassers, von zwei Personen oder nach verschieden langem Warten gefüllt, würden es zeigen
-step_measurement-unseen-skew = bei { $blanks } Blindproben ist ihre Verteilungsform nicht zu erkennen: Sind sie schief verteilt, wird in sauberem Wasser öfter ein Nachweis gemeldet als mit der angegebenen Wahrscheinlichkeit; { $least } oder mehr Blindproben der Charge würden es zeigen
+step_measurement-unseen-skew = bei { $blanks ->
+    [one] { $blanks } Blindprobe
+   *[other] { $blanks } Blindproben
+} ist ihre Verteilungsform nicht zu erkennen: Sind sie schief verteilt, wird in sauberem Wasser öfter ein Nachweis gemeldet als mit der angegebenen Wahrscheinlichkeit; { $least } oder mehr Blindproben der Charge würden es zeigen
 step_measurement-unseen-vial = angenommen ist, dass die Datei jedes gemessene Gefäß enthält: Eines, das weggelassen wurde, hinterlässt hier keine Spur; die eigene Messliste des Geräts würde es zeigen
 step_measurement-unseen-wave = angenommen ist, dass sich die Empfindlichkeit nicht schneller änderte, als die Driftkontrollen zeigen: Eine Welle dazwischen bleibt ungesehen, und keine Lösung wurde dazwischen zweimal gemessen; ein Referenzmaterial, im Messlauf mehrmals gemessen, würde es zeigen
 step_measurement-unseen-runs = u gilt für diesen Messlauf: Was sich von Messlauf zu Messlauf unterscheidet (neue Standards, das Plasma eines anderen Tages), ist nicht darin; eine Kontrollprobe, in jedem Messlauf gemessen, zeigt es

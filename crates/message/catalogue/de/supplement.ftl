@@ -4,7 +4,7 @@ supplement-opening = Für die Gutachter einer Veröffentlichung: { $results ->
     [one] { $results } Ergebnis mit seiner Blindprobe, seinen Grenzen und seinem Urteil
    *[other] { $results } Ergebnisse mit ihren Blindproben, Grenzen und Urteilen
 }, die Validierung des Verfahrens aus seinen Messläufen am Gerät ({ $runs }) und die Belege dahinter. Der Ordner data neben dieser Datei ist die ganze Aufzeichnung als offenes Datenpaket: Tabellen, Rohdateien, Herkunft und Prüfsummen; er lässt sich in ein eigenes Programm mit derselben Kette von Ereignissen zurücklesen.
-supplement-standard = ± ist die Standardunsicherheit, k = 1.
+supplement-standard = ± ist die erweiterte Messunsicherheit, k = 2.
 supplement-analyte = { $element } { $isotopes } { $resolution ->
     [low] niedrig
     [medium] mittel
@@ -83,17 +83,23 @@ supplement-reporting-limit = Berichtsgrenze
 supplement-mean-u-of-reported = mittleres u
 supplement-blanks-with-value = Blindproben mit einem Wert
 supplement-highest-blank = höchste Blindprobe
+supplement-method = Verfahren
 supplement-not-stated = nicht angegeben
 supplement-from-to = { $low } bis { $high }
 supplement-of = { $found } von { $blanks }
 supplement-all = Alle Ergebnisse
-supplement-too-many = Die Aufzeichnung enthält { $results } Ergebnisse, zu viele zum Drucken: Sie stehen in data/results.csv und data/parquet/results.parquet mit den Spalten dieser Tabelle.
+supplement-too-many = Die Aufzeichnung enthält { $results ->
+    [one] { $results } Ergebnis, zu viel zum Drucken: Es steht
+   *[other] { $results } Ergebnisse, zu viele zum Drucken: Sie stehen
+} in data/results.csv und data/parquet/results.parquet mit den Spalten dieser Tabelle.
 supplement-all-text = Neueste Fassung jedes Ergebnisses, Belege eingeschlossen. Wo nicht nachgewiesen, steht die obere Grenze; Nettowerte stehen in data/results.csv.
 supplement-results-of = { $analyte }: Ergebnisse mit Blindprobe, Grenzen und Urteil
 supplement-kind = Art
 supplement-state = Status
 supplement-evidence = Beleg
 supplement-results-note = u: Standardunsicherheit, k = 1. <: nicht nachgewiesen, die Zahl ist die obere Grenze. L_C, L_D: Netto-Skala.
+supplement-other-results = Alle übrigen Ergebnisse: von einem Labor mitgeteilt, oder wenige eines Stoffs
+supplement-others-note = u: Standardunsicherheit, k = 1. <: nicht nachgewiesen, die Zahl ist die obere Grenze. Die Grenze ist die des Berichts, sonst die Nachweisgrenze.
 supplement-package = Das Datenpaket
 supplement-sums = Dateien und ihre Prüfsummen
 supplement-file = Datei

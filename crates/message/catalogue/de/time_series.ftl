@@ -24,8 +24,14 @@ time_series-entered = { $results ->
    *[other] { $series } Reihen
 } je eines Stoffs und einer Fraktion in einem Brunnen.
 time_series-told = { $told ->
-    [one] { $told } davon hat { $least } Werte oder mehr und steht hier
-   *[other] { $told } davon haben { $least } Werte oder mehr und stehen hier
+    [one] { $told } davon hat { $least ->
+            [one] { $least } Wert oder mehr
+           *[other] { $least } Werte oder mehr
+        } und steht hier
+   *[other] { $told } davon haben { $least ->
+            [one] { $least } Wert oder mehr
+           *[other] { $least } Werte oder mehr
+        } und stehen hier
 }; { $short ->
     [one] { $short } ist kürzer und wird nicht berechnet
    *[other] { $short } sind kürzer und werden nicht berechnet
@@ -41,7 +47,10 @@ time_series-with-rejected = Urteile stehen neben den Reihen und ändern nichts a
 time_series-counts = Von { $series ->
     [one] { $series } Reihe
    *[other] { $series } Reihen
-} mit { $least } Werten oder mehr { $tested ->
+} mit { $least ->
+    [one] { $least } Wert oder mehr
+   *[other] { $least } Werten oder mehr
+} { $tested ->
     [one] hat { $tested }
    *[other] haben { $tested }
 } einen Trendtest: { $up ->
@@ -55,7 +64,10 @@ time_series-counts = Von { $series ->
    *[other] { $untested } haben keinen Trend, jede mit ihrem Grund
 }.
 time_series-vanish = In { $vanish } der { $changed }, die sich ändern, ist die Änderung nicht mehr da, sobald die Stufen bei Wechseln des Verfahrens oder Labors herausgenommen sind.
-time_series-by-chance = Von { $tests } Tests zugleich kommen einige allein durch Zufall unter { $p } heraus: Wenn höchstens eine von zwanzig genannten Änderungen ein falscher Alarm sein darf, { $left ->
+time_series-by-chance = Von { $tests ->
+    [one] { $tests } Test
+   *[other] { $tests } Tests
+} zugleich kommen einige allein durch Zufall unter { $p } heraus: Wenn höchstens eine von zwanzig genannten Änderungen ein falscher Alarm sein darf, { $left ->
     [one] bleibt
    *[other] bleiben
 } { $left } von { $changed }.
@@ -67,7 +79,10 @@ time_series-table-title = Änderung über die Jahre in { $series ->
    *[other] { $series } Reihen
 }
 time_series-table-below = Die Zahlen stehen in der Tabelle darunter.
-time_series-table-under = Brunnen nach unten, Stoffe nach rechts; ein Zeichen, wo es { $least } Werte oder mehr gibt. Test bei p < { $p }.
+time_series-table-under = Brunnen nach unten, Stoffe nach rechts; ein Zeichen, wo es { $least ->
+    [one] { $least } Wert oder mehr
+   *[other] { $least } Werte oder mehr
+} gibt. Test bei p < { $p }.
 time_series-table-caption = Jeder Brunnen und Stoff mit genügend Werten: was der Trendtest ergab.
 time_series-sheet-title = Die Reihen, die stärkste Änderung zuerst
 time_series-sheet-title-part = Die Reihen, die stärkste Änderung zuerst, { $first } bis { $last } von { $all }
@@ -145,7 +160,7 @@ time_series-trends-caption = Jede Reihe mit einem Trend, die stärkste Änderung
 time_series-change-column = Änderung, % im Jahr
 time_series-steps-out = ohne Stufen
 time_series-beware-of = Vorsicht
-time_series-trends-note = Änderung in Prozent im Jahr aus der Steigung der Logarithmen mit ihrem 95-%-Intervall; wo ein Wert null oder negativ ist, in der Einheit im Jahr. ▲ steigt, ▼ fällt bei p < 0,05; p und Intervall berücksichtigen die Korrelation der Nachbarn, wo sie sich erkennen oder annehmen lässt. Ohne Stufen: p, wenn die Stufen bei Wechseln des Verfahrens oder Labors herausgenommen sind.
+time_series-trends-note = Änderung in Prozent im Jahr aus der Steigung der Logarithmen mit ihrem 95-%-Intervall; wo ein Wert null oder negativ ist, in der Einheit im Jahr; wo keine Änderung zu sehen ist, die Änderungen, die nicht ausgeschlossen sind. ▲ steigt, ▼ fällt bei p < 0,05; p und Intervall berücksichtigen die Korrelation der Nachbarn, wo sie sich erkennen oder annehmen lässt. Ohne Stufen: p, wenn die Stufen bei Wechseln des Verfahrens oder Labors herausgenommen sind.
 time_series-no-trend-caption = Reihen ohne Trend, und warum
 time_series-why-no-trend = warum es keinen Trend gibt
 time_series-rises = steigt
@@ -161,14 +176,32 @@ time_series-test-serial = { $tau }, p { $p } mit der Korrelation der Nachbarn, {
 time_series-test-assumed = { $tau }, p bis zu { $p } für eine Korrelation der Nachbarn, die so wenige Werte nicht erkennen lassen, { $plain } ohne sie
 time_series-test-untold = { $tau }, p { $p }, falls Nachbarn einander nicht gleichen, was so wenige Werte nicht erkennen lassen
 time_series-trend-open = { $course }.
+time_series-trend-not-fit = { $course }; so viele Werte und nicht Nachgewiesene taugen für keine Steigung, und es wird keine angegeben.
+time_series-trend-within = { $course }; eine Änderung zwischen { $low } und { $high } { $unit } im Jahr ist nicht ausgeschlossen.
+time_series-from-to = { $low } bis { $high }
 time_series-trend-slope = { $course }, { $slope } { $unit } im Jahr ({ $low } bis { $high }).
 time_series-trend-percent = { $course }, { $slope } { $unit } im Jahr ({ $low } bis { $high }), { $percent } % im Jahr.
 time_series-trend-flat = { $course }, doch sind so viele Werte gleich, dass die mittlere Steigung 0 { $unit } im Jahr ist ({ $low } bis { $high }).
-time_series-steps-out-stays = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Die Änderung bleibt.
-time_series-steps-out-vanishes = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Die Änderung ist nicht mehr zu sehen, sie kann also eine des Verfahrens sein.
-time_series-steps-out-turns = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }, und die Reihe { $course }: Was über die Stufen hinweg zu sehen ist, ist eine Änderung des Verfahrens.
-time_series-steps-out-none = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Auch so ist keine Änderung zu sehen.
-time_series-steps-out-appears = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }, und die Reihe { $course }: Die Stufen verdecken es.
+time_series-steps-out-stays = Ohne die Stufen { $stretches ->
+    [one] zwischen dem einen Abschnitt
+   *[other] zwischen den { $stretches } Abschnitten
+} mit je einem Verfahren ist p { $p }: Die Änderung bleibt.
+time_series-steps-out-vanishes = Ohne die Stufen { $stretches ->
+    [one] zwischen dem einen Abschnitt
+   *[other] zwischen den { $stretches } Abschnitten
+} mit je einem Verfahren ist p { $p }: Die Änderung ist nicht mehr zu sehen, sie kann also eine des Verfahrens sein.
+time_series-steps-out-turns = Ohne die Stufen { $stretches ->
+    [one] zwischen dem einen Abschnitt
+   *[other] zwischen den { $stretches } Abschnitten
+} mit je einem Verfahren ist p { $p }, und die Reihe { $course }: Was über die Stufen hinweg zu sehen ist, ist eine Änderung des Verfahrens.
+time_series-steps-out-none = Ohne die Stufen { $stretches ->
+    [one] zwischen dem einen Abschnitt
+   *[other] zwischen den { $stretches } Abschnitten
+} mit je einem Verfahren ist p { $p }: Auch so ist keine Änderung zu sehen.
+time_series-steps-out-appears = Ohne die Stufen { $stretches ->
+    [one] zwischen dem einen Abschnitt
+   *[other] zwischen den { $stretches } Abschnitten
+} mit je einem Verfahren ist p { $p }, und die Reihe { $course }: Die Stufen verdecken es.
 time_series-change-point = Nach einer Stufe an einem Tag eigener Wahl gefragt, legen die Daten sie zwischen { $before } und { $after } (p { $p }; ein Trend sieht aus wie eine Stufe und eine Stufe wie ein Trend).
 time_series-median-mean = Median { $median } { $unit } nach der Product-Limit-Schätzung; Mittel { $mean } { $unit } { $method }.
 time_series-median-mean-because = Median { $median } { $unit } nach der Product-Limit-Schätzung; Mittel { $mean } { $unit } { $method }, gewählt, denn { $fitness }.
@@ -192,5 +225,8 @@ time_series-beyond-three-sd = jenseits von 3 sd
 time_series-centre = Mitte
 time_series-two-sd = 2 sd
 time_series-three-sd = 3 sd, und Grenzen des Mittels
-time_series-first-points = die ersten { $points } setzen Mitte und sd
+time_series-first-points = { $points ->
+    [one] der erste setzt Mitte und sd
+   *[other] die ersten { $points } setzen Mitte und sd
+}
 time_series-moving-average = Gleitendes Mittel (EWMA) mit seinen Grenzen

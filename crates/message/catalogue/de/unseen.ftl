@@ -1,9 +1,9 @@
 unseen-finding = { $compared } { $rule }
-unseen-holds-more = { $group } ({ $bottles }) enthalten { $metal } (u { $u }) je Flasche mehr, als Wasser und gefragte Quellen erklären; über { $groups ->
+unseen-holds-more = { $group } ({ $bottles }) enthalten { $metal-expanded } (k = 2) je Flasche mehr, als Wasser und gefragte Quellen erklären; über { $groups ->
     [one] { $groups } Gruppe
    *[other] { $groups } Gruppen
 } p = { $p }. Eine Quelle, nach der niemand fragte, ist in ihnen, oder eine Exposition ist falsch notiert.
-unseen-holds-less = { $group } ({ $bottles }) enthalten { $metal } (u { $u }) je Flasche weniger, als Wasser und gefragte Quellen erklären; über { $groups ->
+unseen-holds-less = { $group } ({ $bottles }) enthalten { $metal-expanded } (k = 2) je Flasche weniger, als Wasser und gefragte Quellen erklären; über { $groups ->
     [one] { $groups } Gruppe
    *[other] { $groups } Gruppen
 } p = { $p }. Die übrigen Flaschen trafen eine Quelle, nach der niemand fragte, oder eine Exposition ist falsch notiert.

@@ -3,10 +3,10 @@ water-charges-inside = Kationen { $cations } und Anionen { $anions } meq/L, wie 
 water-charges-beyond = Kationen { $cations } und Anionen { $anions } meq/L, wie analysiert, unterscheiden sich um { $difference }: jenseits der Schranke von { $gate } ({ $rule }).
 water-charges-cannot-tell = Kationen { $cations } und Anionen { $anions } meq/L, wie analysiert, unterscheiden sich um { $difference }: Ob das innerhalb der Schranke von { $gate } ({ $rule }) liegt, ist nicht zu entscheiden.
 water-charges-incomplete = Analysiert sind Kationen { $cations } und Anionen { $anions } meq/L; ohne { $missing } ist über ihre Bilanz nicht zu entscheiden.
-water-differ-by = { $difference } (u { $u })
-water-differ-by-assumed = { $difference } (u { $u }; { $assumed } angenommen, wo keine Unsicherheit angegeben ist)
-water-differ-between = { $low } bis { $high }, je nach dem, was nicht nachgewiesen wurde (u { $u })
-water-differ-between-assumed = { $low } bis { $high }, je nach dem, was nicht nachgewiesen wurde (u { $u }; { $assumed } angenommen, wo keine Unsicherheit angegeben ist)
+water-differ-by = { $difference-expanded } (k = 2)
+water-differ-by-assumed = { $difference-expanded } (k = 2; u von { $assumed } angenommen, wo keine Unsicherheit angegeben ist)
+water-differ-between = { $low } bis { $high }, je nach dem, was nicht nachgewiesen wurde, jeweils ± { $u-expanded } (k = 2)
+water-differ-between-assumed = { $low } bis { $high }, je nach dem, was nicht nachgewiesen wurde, jeweils ± { $u-expanded } (k = 2; u von { $assumed } angenommen, wo keine Unsicherheit angegeben ist)
 water-conductivity = Die berechnete Leitfähigkeit ist das { $ratio }-Fache der gemessenen (0,9 bis 1,1 ist üblich).
 water-solids = Das gemessene Gelöste ist das { $ratio }-Fache der Summe dessen, was analysiert wurde (1,0 bis 1,2 ist üblich).
 water-ph-agrees = Feld-pH { $field } und Labor-pH { $laboratory } stimmen innerhalb 0,3 überein.

@@ -16,7 +16,10 @@ web_case-sources = Quellen
 web_case-over-time = Über die Zeit
 web_case-for-paper = Für Papier, alles offen
 web_case-set = Flaschen dieses Wassers
-web_case-set-of = { $n } Flaschen dieses Wassers
+web_case-set-of = { $n ->
+    [one] { $n } Flasche dieses Wassers
+   *[other] { $n } Flaschen dieses Wassers
+}
 web_case-bottle-before = vorige Flasche [
 web_case-bottle-after = nächste Flasche ]
 web_case-failed = { $n } nicht erfüllt
@@ -83,7 +86,10 @@ web_case-out-this = { $n ->
 web_case-out-no-other = Keine andere Flasche dieses Wassers ist aufgezeichnet: Es bliebe kein Wert.
 web_case-out-alone = { $bottle } stünde allein: Ob Flaschen übereinstimmen, wäre nicht bekannt; sie wäre höchstens vorläufig.
 web_case-out-alone-noted = { $bottle } stünde allein: Ob Flaschen übereinstimmen, wäre nicht bekannt; die Regeln dieses Ergebnisses merken das nur an.
-web_case-out-fewer = Der gemeinsame Wert wäre der der { $n } anderen Flaschen, neu beurteilt.
+web_case-out-fewer = Der gemeinsame Wert wäre der der { $n ->
+    [one] { $n } anderen Flasche
+   *[other] { $n } anderen Flaschen
+}, neu beurteilt.
 web_case-out-disagreement-stays = Die Abweichung bleibt als Befund.
 web_case-anew = { $values ->
     [one] { $values } Wert
@@ -92,7 +98,10 @@ web_case-anew = { $values ->
     [one] { $verdicts } Urteil geschrieben.
    *[other] { $verdicts } Urteile geschrieben.
 }
-web_case-more-turned = … und { $n } weitere Urteile änderten sich.
+web_case-more-turned = … und { $n ->
+    [one] { $n } weiteres Urteil änderte
+   *[other] { $n } weitere Urteile änderten
+} sich.
 web_case-without-results = Ohne Ergebnisse: { $why }
 web_case-unknown-check = Die Tabelle der Prüfungen nennt „{ $check }“, was dieses Programm nicht prüft: Diese Regel entscheidet nichts.
 web_case-signing = { $bottle } wird unterschrieben

@@ -31,16 +31,28 @@ web_columns-hidden-take = gehören zur Tabelle
 web_columns-hidden-leave = bleiben weg
 web_columns-yes = ja
 web_columns-no = nein
-web_columns-proof-comma = { $n } Zellen wie { $example }; { $points ->
+web_columns-proof-comma = { $n ->
+    [one] { $n } Zelle
+   *[other] { $n } Zellen
+} wie { $example }; { $points ->
     [0] keine mit Punkt
    *[other] { $points } mit Punkt
 }
-web_columns-proof-point = { $n } Zellen wie { $example }; { $commas ->
+web_columns-proof-point = { $n ->
+    [one] { $n } Zelle
+   *[other] { $n } Zellen
+} wie { $example }; { $commas ->
     [0] keine mit Komma
    *[other] { $commas } mit Komma
 }
-web_columns-proof-cells = { $rows } der ersten Zeilen haben je { $cells } Zellen
-web_columns-proof-headings = { $n } ihrer { $of } Zellen sind bekannte Überschriften
+web_columns-proof-cells = { $rows } der ersten Zeilen haben je { $cells ->
+    [one] { $cells } Zelle
+   *[other] { $cells } Zellen
+}
+web_columns-proof-headings = { $n } ihrer { $of ->
+    [one] { $of } Zelle sind
+   *[other] { $of } Zellen sind
+} bekannte Überschriften
 web_columns-proof-date = wie in { $example }
 web_columns-layout = Eine Zeile der Datei ist
 web_columns-layout-long = ein Ergebnis

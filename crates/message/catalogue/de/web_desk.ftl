@@ -91,10 +91,10 @@ web_desk-sign-act = Ergebnisse ansehen
 web_desk-no-trip = Kein Probenahmetag ist geplant
 web_desk-no-trip-why = Ohne einen nächsten Probenahmetag ist keine Änderung zu sehen.
 web_desk-held = Was Ergebnisse zurückhält
-web_desk-held-of = { $n ->
-    [one] { $n } von { $found } Ergebnis; eines kann mehrfach zurückgehalten sein
-   *[other] { $n } von { $found } Ergebnissen; eines kann mehrfach zurückgehalten sein
-}
+web_desk-held-of = { $n } von { $found ->
+    [one] { $found } Ergebnis
+   *[other] { $found } Ergebnissen
+}; eines kann mehrfach zurückgehalten sein
 web_desk-held-order = Verworfenes zuerst, dann das Häufigste.
 web_desk-held-nothing = Nichts hält ein Ergebnis zurück.
 web_desk-reason = Grund

@@ -1,7 +1,10 @@
 web_files-title = Dateien einlesen
 web_files-what = Die Tabelle eines Labors, Sequenz und Zählimpulse eines Messlaufs, Feldblätter, Stammblätter, Rezepte: CSV, XLSX, ODS, XLS, JSON, TOML. Wählen Sie alle, die zusammengehören; Sie sehen, was übernommen würde, und jeden Fehler, ehe etwas geschrieben wird.
 web_files-files = Dateien hierher ziehen oder auswählen
-web_files-files-what = Höchstens { $files } Dateien und zusammen { $mib } MiB. Schon eingelesene Dateien ändern nichts.
+web_files-files-what = Höchstens { $files ->
+    [one] { $files } Datei und zusammen
+   *[other] { $files } Dateien und zusammen
+} { $mib } MiB. Schon eingelesene Dateien ändern nichts.
 web_files-why = Begründung
 web_files-why-what = Bleibt beim Vorgang erhalten. Nur ein geändertes Rezept braucht eine.
 web_files-look = Ansehen
@@ -124,7 +127,10 @@ web_files-values-anew = { $n ->
 web_files-without-results = Ohne Ergebnisse: { $why }
 web_files-too-large = Die Dateien sind zusammen größer als { $mib } MiB. Eine Datei dieser Größe wird auf der Kommandozeile eingelesen, auf dem Rechner des Programms.
 web_files-broke-off = Das Hochladen brach ab: { $why }. Nichts davon wurde behalten.
-web_files-too-many = Mehr als { $n } Dateien auf einmal: bitte in Teilen einlesen.
+web_files-too-many = Mehr als { $n ->
+    [one] { $n } Datei auf einmal
+   *[other] { $n } Dateien auf einmal
+}: bitte in Teilen einlesen.
 web_files-no-file = Mit dem Formular kam keine Datei: bitte mindestens eine wählen.
 web_files-gone = Diese Dateien warten hier nicht mehr: Zwei Stunden sind um, oder das Programm wurde neu gestartet. Nichts davon wurde übernommen; bitte noch einmal einlesen.
 web_files-no-such-file = Eine solche Datei ist nicht dabei.

@@ -58,7 +58,7 @@ web_places-trips-caption = { $n ->
    *[other] { $n } Probenahmetage, neueste zuerst
 }
 web_places-trips-newest = { $n ->
-    [one] Die neuesten { $n } von { $found } Probenahmetagen
+    [one] Der neueste von { $found } Probenahmetagen
    *[other] Die neuesten { $n } von { $found } Probenahmetagen
 }
 web_places-trips-none = Noch ist kein Probenahmetag in der Aufzeichnung.
@@ -166,10 +166,10 @@ web_places-blanks-measured = Blindwerte gemessen
 web_places-with-target = Metalle mit Zielwert
 web_places-why-no-blank = Noch kein Flaschenblindwert gemessen.
 web_places-why-no-target = Für keines ihrer Metalle ist ein Zielwert gesetzt.
-web_places-why-decided = { $n ->
-    [one] { $n } von { $found } Metallen entschieden.
-   *[other] { $n } von { $found } Metallen entschieden.
-}
+web_places-why-decided = { $n } von { $found ->
+    [one] { $found } Metall
+   *[other] { $found } Metallen
+} entschieden.
 web_places-why-over = Über dem Zielwert: { $what }.
 web_places-why-open = Mehr Blindwerte würden entscheiden: { $what }.
 web_places-why-all = Jedes Metall mit Zielwert bleibt darunter.
@@ -240,11 +240,7 @@ web_places-who-are-you = Wer sind Sie?
 web_places-log-in = Anmelden
 web_places-come-in = Anmelden
 web_places-accounts-made = Konten legt an, wer dieses Programm führt, mit
-web_places-too-many = { $n ->
-    [one] Zu viele Fehlversuche; { $n } min warten, dann noch einmal versuchen.
-   *[other] Zu viele Fehlversuche; { $n } min warten, dann noch einmal versuchen.
-}
-web_places-wrong-password = Name und Passwort passen nicht zusammen.
+web_places-too-many = Zu viele Fehlversuche; noch einmal versuchen in { $n } min.
 web_places-begun-by = Begonnen von { $who }.
 web_places-look-again = Noch einmal ansehen
 web_places-stop = Anhalten

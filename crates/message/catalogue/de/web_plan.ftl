@@ -12,7 +12,10 @@ web_plan-rank = Entwürfe vergleichen
 web_plan-what-is-asked = Bitte wählen, was gefragt ist.
 web_plan-no-numbers = „{ $text }“ ist keine Zahl; gebraucht werden Zahlen mit Kommas dazwischen.
 web_plan-no-bottles = Flaschen werden gezählt: 0, 1, 2 …
-web_plan-too-many-designs = { $found } Kombinationen; auf einer Seite höchstens { $most }.
+web_plan-too-many-designs = { $found ->
+    [one] { $found } Kombination
+   *[other] { $found } Kombinationen
+}; auf einer Seite höchstens { $most }.
 web_plan-not-measured = „{ $name }“ hat kein aufgezeichneter Messlauf gemessen{ $hint }.
 web_plan-ask-anew = Die Frage dieser Planung lässt sich nicht mehr beantworten: bitte neu stellen.
 web_plan-name-there = Ein Probenahmetag dieses Namens ist schon eingetragen.

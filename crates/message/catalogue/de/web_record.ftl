@@ -31,6 +31,10 @@ web_record-did-correction = { $who } hat einen Wert berichtigt.
 web_record-did-exclusion = { $who } hat etwas ausgeschlossen.
 web_record-did-taken-back = { $who } hat etwas wieder als Beleg aufgenommen.
 web_record-did-sign-off = { $who } hat für ein Urteil eingestanden.
+web_record-did-key = { $who } hat einen Schlüssel vermerkt.
+web_record-did-key-end = { $who } hat vermerkt, dass ein Schlüssel nicht mehr gebraucht wird.
+web_record-did-signature = { $who } hat mit Schlüssel unterschrieben.
+web_record-did-anchor = { $who } hat vermerkt, wer einen Kopf des Programms aufbewahrt.
 web_record-did-settlement = { $who } hat entschieden, was Feldblätter verschieden sagen.
 web_record-did-statement = { $who } hat eine Aussage festgehalten.
 web_record-did-mapping = { $who } hat festgehalten, wie Dateien eines Labors gelesen werden.
@@ -111,9 +115,18 @@ web_record-noted = Prüfsumme des letzten Eintrags, anderswo festgehalten
 web_record-noted-what = Wie sie am Fuß eines Berichts steht; darf leer bleiben. Mit ihr fällt eine Aufzeichnung auf, deren Ende abgeschnitten wurde.
 web_record-verifying = Die Aufzeichnung wird geprüft
 web_record-comparing = Jeder gespeicherte Wert wird mit seiner Prüfsumme verglichen, jedes Ergebnis neu abgeleitet
-web_record-altered = { $n } Unterschiede: Die Aufzeichnung ist nicht, was sie war.
-web_record-not-derived = Jeder gespeicherte Wert ist, was er war; { $n } abgeleitete kommen anders heraus.
-web_record-intact = { $n } Ereignisse: Jeder gespeicherte Wert und jede Herleitung ist, was sie war.
+web_record-altered = { $n ->
+    [one] { $n } Unterschied
+   *[other] { $n } Unterschiede
+}: Die Aufzeichnung ist nicht, was sie war.
+web_record-not-derived = Jeder gespeicherte Wert ist, was er war; { $n ->
+    [one] { $n } abgeleiteter kommt
+   *[other] { $n } abgeleitete kommen
+} anders heraus.
+web_record-intact = { $n ->
+    [one] { $n } Ereignis
+   *[other] { $n } Ereignisse
+}: Jeder gespeicherte Wert und jede Herleitung ist, was sie war.
 web_record-taking-back = Vorgang { $act } wird zurückgenommen
 web_record-keeping = Die Entscheidung wird festgehalten, alles wird neu abgeleitet
 web_record-rows-stay = { $n ->
@@ -122,7 +135,10 @@ web_record-rows-stay = { $n ->
 } nicht mehr.
 web_record-making-one = Zwei Namen werden vereinigt
 web_record-deriving = Ergebnisse und Urteile werden abgeleitet
-web_record-rows-renamed = { $n } Zeilen werden unter dem neuen Namen gelesen.
+web_record-rows-renamed = { $n ->
+    [one] { $n } Zeile wird
+   *[other] { $n } Zeilen werden
+} unter dem neuen Namen gelesen.
 web_record-kind-analyte = Stoff
 web_record-kind-fraction = Fraktion
 web_record-kind-quantity = Messgröße
@@ -272,6 +288,11 @@ web_record-table-profile-rule = Regeln von Prüfprofilen
 web_record-table-unblinding = Entblindungen
 web_record-table-undone = zurückgenommene Vorgänge
 web_record-table-undone-rows = Zeilen, die nicht mehr zählen
+web_record-table-person-key = Schlüssel von Personen
+web_record-table-key-end = Schlüssel außer Gebrauch
+web_record-table-signed = Unterschriften mit Schlüssel
+web_record-table-anchor = Köpfe, die andere aufbewahren
+
 web_record-table-tracer = Tracer des Alters
 web_record-table-input-history = Verläufe von Regen und Luft
 web_record-table-recharge-fact = Angaben zur Neubildung

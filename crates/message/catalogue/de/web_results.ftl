@@ -59,7 +59,10 @@ web_results-head-limit = Neben der Grenze
 web_results-head-before = Letzter Besuch
 web_results-head-well = Brunnen und Flasche
 web_results-last-visit = letzter Besuch
-web_results-common-of = gemeinsamer Wert von { $n } Flaschen
+web_results-common-of = gemeinsamer Wert von { $n ->
+    [one] { $n } Flasche
+   *[other] { $n } Flaschen
+}
 web_results-no-common-value = die Flaschen weichen ab: kein gemeinsamer Wert
 web_results-each-for-itself = jede Flasche steht für sich: Was sie gemeinsam haben, ist nicht aufgezeichnet
 web_results-more-bottles = { $n ->
@@ -75,7 +78,10 @@ web_results-cannot-tell = nicht entscheidbar gegen { $limit }
 web_results-no-limit = keine Grenze bekannt
 web_results-range = { $low } bis { $high }
 web_results-isotope = Isotop { $isotope }
-web_results-isotopes-together = { $n } Isotope zusammen ({ $isotopes })
+web_results-isotopes-together = { $n ->
+    [one] { $n } Isotop
+   *[other] { $n } Isotope zusammen
+} ({ $isotopes })
 web_results-by-profile = nach Prüfprofil { $profile }
 web_results-evidence = als Beleg verwendet
 web_results-limit-not-stated = nicht nachgewiesen; worunter, ist nicht angegeben
@@ -97,7 +103,10 @@ web_results-nothing-wide = Kein Ergebnis eines Brunnens passt zu dem, was gefrag
 web_results-near = Ähnliche Namen:
 web_results-no-results = Noch ist kein Ergebnis aufgezeichnet. Ergebnisse kommen mit einem Messlauf oder der Tabelle eines Labors.
 web_results-bring-in = Die Tabelle eines Labors hereinholen
-web_results-too-many = { $results } Ergebnisse sind mehr, als eine solche Datei fasst ({ $most }): durch Brunnen, Probenahmetag oder Tag eingrenzen, oder als CSV eine Zeile je Ergebnis nehmen; die fasst alle.
+web_results-too-many = { $results ->
+    [one] { $results } Ergebnis ist mehr
+   *[other] { $results } Ergebnisse sind mehr
+}, als eine solche Datei fasst ({ $most }): durch Brunnen, Probenahmetag oder Tag eingrenzen, oder als CSV eine Zeile je Ergebnis nehmen; die fasst alle.
 web_results-no-day = „{ $found }“ ist kein Tag; erwartet wird ein Tag wie 2026-07-14.
 web_results-no-verdict = „{ $found }“ ist kein Urteil; erwartet wird accepted, provisional oder rejected.
 web_results-no-check = Keine Prüfung heißt „{ $found }“.

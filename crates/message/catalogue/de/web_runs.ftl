@@ -14,7 +14,10 @@ web_runs-waits = die Zählimpulse fehlen noch
 web_runs-reduced = ausgewertet
 web_runs-no-run = Kein Messlauf ist aufgezeichnet. Labore, die Konzentrationen melden, brauchen keinen.
 web_runs-files = Hereingeholte Dateien
-web_runs-files-caption = { $shown } von { $all } Dateien, ganz aufbewahrt, wie sie kamen, die jüngsten zuerst
+web_runs-files-caption = { $shown } von { $all ->
+    [one] { $all } Datei, ganz aufbewahrt, wie sie kam
+   *[other] { $all } Dateien, ganz aufbewahrt, wie sie kamen, die jüngsten zuerst
+}
 web_runs-file = Datei
 web_runs-mapping = Gelesen nach Zuordnung
 web_runs-mapping-version = { $mapping } (Version { $version })

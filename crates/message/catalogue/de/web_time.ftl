@@ -17,7 +17,10 @@ web_time-verdict = Urteil
 web_time-of = Von
 web_time-bottle = Flasche
 web_time-opens-case = Ein Wert öffnet seinen Fall.
-web_time-all-results = Alle { $n } Ergebnisse
+web_time-all-results = { $n ->
+    [one] Das eine Ergebnis
+   *[other] Alle { $n } Ergebnisse
+}
 web_time-years = Gezeigte Jahre
 web_time-from-year = Ab Jahr
 web_time-to-year = Bis Jahr

@@ -22,7 +22,10 @@ well-contact-in = { $time } in { $material ->
 well-contact-next = { $before }, { $next }
 well-contact-short = Das Wasser berührt das Rohr { $contact }: innerhalb der { $longest } des Programms.
 well-contact-long = Das Wasser berührt das Rohr { $contact }: länger als die { $longest } des Programms, das Rohr kann also in den Metallen mitsprechen.
-well-rule = { $readings } Messwerte hintereinander, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
+well-rule = { $readings ->
+    [one] { $readings } Messwert
+   *[other] { $readings } Messwerte hintereinander
+}, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
     [degC] °C
    *[other] { $unit }
 } von ihrem Mittel ({ $source }, { $seen ->
@@ -31,7 +34,10 @@ well-rule = { $readings } Messwerte hintereinander, mindestens { $spacing } ause
     [seen-in-a-secondary-source] in einer zweiten Quelle gesehen
    *[other] { $seen }
 })
-well-rule-larger = { $readings } Messwerte hintereinander, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
+well-rule-larger = { $readings ->
+    [one] { $readings } Messwert
+   *[other] { $readings } Messwerte hintereinander
+}, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
     [degC] °C
    *[other] { $unit }
 } oder { $relative } von ihrem Mittel, das größere von beiden ({ $source }, { $seen ->
@@ -289,3 +295,4 @@ well-travel-without-layer = Fließzeit: Keine Schicht des Verzeichnisses liegt a
 well-travel-without-conductivity = Fließzeit: Es gab keinen Schüttungsversuch, und die Formationstabelle hat keine Durchlässigkeit von „{ $layer }“.
 well-travel-without-porosity = Fließzeit: Die Formationstabelle hat keine Porosität von „{ $layer }“.
 well-travel-not-told = Fließzeit: { $why }.
+well-noted = „{ $words }“

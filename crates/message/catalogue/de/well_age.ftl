@@ -32,7 +32,7 @@ well_age-beside = { CAPITAL($says) }.
 well_age-no-darcy = Zum Vergleich fehlt die Fließzeit nach Darcy: Sie ist hier nicht bekannt.
 well_age-not-used-because = Nicht verwendet: { $why }.
 well_age-history-used = { $tracer }: { $name }, { $region } ({ $source }).
-well_age-tracers-caption = Tracer an { $well }, wie gemessen, mit Standardunsicherheit
+well_age-tracers-caption = Tracer an { $well }, wie gemessen; ± ist die erweiterte Messunsicherheit
 well_age-column-tracer = Tracer
 well_age-column-measured = Gemessen
 well_age-column-sampled = Probenahme
@@ -55,9 +55,9 @@ well_age-state-untested = nicht geprüft
 well_age-ranges = { $ranges } Jahre
 well_age-share-range = { $low } bis { $high }
 well_age-on-the-line = δ¹⁸O und δ²H liegen auf der Linie des Regens: Regen, der nicht verdunstet ist.
-well_age-winter-share = Als Jahreszeit gelesen ist { $share } davon Winterregen (u { $u }).
+well_age-winter-share = Als Jahreszeit gelesen ist { $share } ± { $expanded } (k = 2) davon Winterregen.
 well_age-height-reading = Als Höhe gelesen fiel es zwischen { $low } und { $high }.
-well_age-from-todays-rain = Es liegt { $difference } (u { $u }) vom Mittel des heutigen Regens.
+well_age-from-todays-rain = Es liegt { $difference-expanded } (k = 2) vom Mittel des heutigen Regens.
 well_age-next = Als Nächstes zu messen, für seinen Preis: { $tracer }; im Mittel bleiben { $left } der Breite der Spanne, und die Aussicht auf eine Antwort steigt um { $decided }.
 well_age-next-no-preference = Welcher Tracer als Nächstes: kein Vorzug, die ersten beiden bringen für ihren Preis gleich viel.
 well_age-figure-title = Wie alt das Wasser von { $well } ist, nach jedem Modell

@@ -24,7 +24,10 @@ absence-whose-stated = stated in the input
 # $n (count): compounds
 # $samples (count): samples
 # $sum (amount): the highest possible sum
-absence-none-found = Of { $n } substances looked for in { $samples ->
+absence-none-found = Of { $n ->
+    [one] { $n } substance looked for
+   *[other] { $n } substances looked for
+} in { $samples ->
     [one] one sample
    *[other] { $samples } samples
 }, none was found. All together they make at most { $sum }.
@@ -32,7 +35,10 @@ absence-none-found = Of { $n } substances looked for in { $samples ->
 # $n (count): compounds
 # $samples (count): samples
 # $open (count): compounds without a bound
-absence-none-without-sum = Of { $n } substances looked for in { $samples ->
+absence-none-without-sum = Of { $n ->
+    [one] { $n } substance looked for
+   *[other] { $n } substances looked for
+} in { $samples ->
     [one] one sample
    *[other] { $samples } samples
 }, none was found; for { $open } of them no bound stands: none is stated, or the result is rejected.
@@ -41,7 +47,10 @@ absence-none-without-sum = Of { $n } substances looked for in { $samples ->
 # $samples (count): samples
 # $k (count): compounds that were found
 # $items (message): which, with value, limit and laboratory
-absence-found = Of { $n } substances looked for in { $samples ->
+absence-found = Of { $n ->
+    [one] { $n } substance looked for
+   *[other] { $n } substances looked for
+} in { $samples ->
     [one] one sample
    *[other] { $samples } samples
 }, { $k ->
@@ -154,7 +163,10 @@ absence-sum-over = The highest possible sum lies over the limit for sums of { $l
 # $n (count): compounds that the report is blind to
 # $total (count): compounds
 # $names (name): which
-absence-blind = Of { $n } of { $total } compounds the report can say nothing, because the detection limit lies over the limit: { $names }.
+absence-blind = Of { $n } of { $total ->
+    [one] { $total } compound
+   *[other] { $total } compounds
+} the report can say nothing, because the detection limit lies over the limit: { $names }.
 
 # $n (count): compounds without u
 absence-by-critical-value = net + critical value for { $n }
@@ -169,7 +181,10 @@ absence-by-critical-value = net + critical value for { $n }
 # $sum (list): the highest possible sum
 # $samples (count): samples
 # $frequency (amount): percent of samples that may hold a compound
-absence-scientific = { $n } compounds; upper bounds { $low } to { $high } { $unit } (net + U, k = 2, for { $net }{ $critical ->
+absence-scientific = { $n ->
+    [one] { $n } compound
+   *[other] { $n } compounds
+}; upper bounds { $low } to { $high } { $unit } (net + U, k = 2, for { $net }{ $critical ->
     [none] {""}
    *[other] ; { $critical }
 }; reporting limit for { $limit }); highest possible sum { $sum } { $unit }; not found in { $samples } of { $samples }, so a compound is present at its limit in fewer than { $frequency } of such samples (95 %).
@@ -219,7 +234,10 @@ absence-who-decides = what water may be used for is for the local health authori
 # $n (count): compounds that the report is blind to
 # $share (share): of the compounds that have a limit
 # $names (name): which
-absence-blind-share = For { $n } of the compounds ({ $share }) the detection limit lies over the limit that they are held to: { $names }.
+absence-blind-share = For { $n ->
+    [one] { $n } compound
+   *[other] { $n } of the compounds
+} ({ $share }) the detection limit lies over the limit that they are held to: { $names }.
 
 absence-compounds = Organic compounds
 

@@ -73,7 +73,10 @@ accounting-water-at-most = Of the metal in the bottle { $share } counts as "{ $l
 
 # What the interval assumes.
 # $n (count): blanks that were taken off
-accounting-even-blanks = The interval takes the { $n } blanks as evenly scattered, which so few do not show; were they as skewed as a lognormal with a spread as large as its mean, it would hold the truth in some 91 of 100 instead of 95.
+accounting-even-blanks = The interval takes the { $n ->
+    [one] { $n } blank as evenly scattered, which one does not show; were blanks as skewed
+   *[other] { $n } blanks as evenly scattered, which so few do not show; were they as skewed
+} as a lognormal with a spread as large as its mean, it would hold the truth in some 91 of 100 instead of 95.
 
 # One sentence after another.
 # $one (message): the first

@@ -112,9 +112,9 @@ age-never-above = no year since 1953 whose rain decays to more than { $before },
 age-rain-above-old = a history that reaches from before 1953 over the bomb tests to the sample
 
 # A measured value.
-# $value (amount): number alone
-# $u (amount): with unit
-age-value-u = { $value } ± { $u } (u)
+# $value (amount): with unit
+# $u (amount): its standard uncertainty, number alone
+age-value-u = { $value-expanded } (k = 2)
 
 # A non-detect.
 # $limit (amount): what could be seen

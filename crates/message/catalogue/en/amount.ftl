@@ -2,7 +2,10 @@
 
 # $amount (amount): value
 # $u (amount): its standard uncertainty, in the same unit
-amount-with-u = { $amount } (u { $u })
+amount-with-u = { $amount-expanded } (k = 2)
+
+# $amount (amount): value with its expanded uncertainty
+amount-with-expanded = { $amount } (k = 2)
 
 # $amount (amount): value
 amount-without-u = { $amount } (u not stated)

@@ -233,7 +233,10 @@ analysis-singular = first-order doubt (singular Jacobian)
 
 # $failed (count): draws without a solution
 # $draws (count): all
-analysis-draws = { $failed } of { $draws } draws
+analysis-draws = { $failed } of { $draws ->
+    [one] { $draws } draw
+   *[other] { $draws } draws
+}
 
 analysis-ph-below = it would need a pH below 0; the ions given do not balance
 

@@ -26,7 +26,10 @@ aquifer-unit-not-known = a unit that is not known
 # $what (message): which search
 # $iterations (count): made
 # $residual (amount): what was left
-aquifer-not-converged = { $what } did not converge after { $iterations } iterations (residual { $residual })
+aquifer-not-converged = { $what } did not converge after { $iterations ->
+    [one] { $iterations } iteration
+   *[other] { $iterations } iterations
+} (residual { $residual })
 
 # $nought (amount): 0 with its unit
 aquifer-more-than-nought = more than { $nought }

@@ -273,31 +273,31 @@ attribution-blanks-of-recipe = blanks of all trips by this recipe, { $bottles ->
 # $u-water (amount): its u, number alone
 # $brought (amount): by bottle and hands
 # $u-brought (amount): its u, number alone
-attribution-fills-on-line = The water holds { $water } (u { $u-water }), and bottle and hands brought { $brought } (u { $u-brought }): the points lie on a line.
+attribution-fills-on-line = The water holds { $water-expanded } (k = 2), and bottle and hands brought { $brought-expanded } (k = 2): the points lie on a line.
 
 # $water (amount): slope
 # $u-water (amount): its u, number alone
 # $brought (amount): by bottle and hands
 # $u-brought (amount): its u, number alone
-attribution-fills-bend = The water holds { $water } (u { $u-water }), and bottle and hands brought { $brought } (u { $u-brought }); but the points bend away from a line: what the bottle brings depends on the volume, and slope and intercept do not part the two.
+attribution-fills-bend = The water holds { $water-expanded } (k = 2), and bottle and hands brought { $brought-expanded } (k = 2); but the points bend away from a line: what the bottle brings depends on the volume, and slope and intercept do not part the two.
 
 # $aquifer (amount): value at 1/flow = 0
 # $u-aquifer (amount): its u, number alone
 # $pipe (amount): slope
 # $u-pipe (amount): its u, number alone
-attribution-flows-on-line = Without the pipe the water would hold { $aquifer } (u { $u-aquifer }); the pipe gives { $pipe } (u { $u-pipe }): the points lie on a line in 1/flow.
+attribution-flows-on-line = Without the pipe the water would hold { $aquifer-expanded } (k = 2); the pipe gives { $pipe-expanded } (k = 2): the points lie on a line in 1/flow.
 
 # $aquifer (amount): value at 1/flow = 0
 # $u-aquifer (amount): its u, number alone
 # $pipe (amount): slope
 # $u-pipe (amount): its u, number alone
-attribution-flows-rise = Without the pipe the water would hold { $aquifer } (u { $u-aquifer }); the pipe gives { $pipe } (u { $u-pipe }); but it rises with faster flow: particles may be carried, look at filtered beside unfiltered, Fe and Al.
+attribution-flows-rise = Without the pipe the water would hold { $aquifer-expanded } (k = 2); the pipe gives { $pipe-expanded } (k = 2); but it rises with faster flow: particles may be carried, look at filtered beside unfiltered, Fe and Al.
 
 # $aquifer (amount): value at 1/flow = 0
 # $u-aquifer (amount): its u, number alone
 # $pipe (amount): slope
 # $u-pipe (amount): its u, number alone
-attribution-flows-level-off = Without the pipe the water would hold { $aquifer } (u { $u-aquifer }); the pipe gives { $pipe } (u { $u-pipe }); but the points bend in 1/flow: the pipe's metal levels off with contact time, so the intercept is too high or too low.
+attribution-flows-level-off = Without the pipe the water would hold { $aquifer-expanded } (k = 2); the pipe gives { $pipe-expanded } (k = 2); but the points bend in 1/flow: the pipe's metal levels off with contact time, so the intercept is too high or too low.
 
 ## What is refused. No full stop: it stands within a longer sentence.
 
@@ -307,13 +307,22 @@ attribution-no-blank = blanks: 0 given, at least 1 needed; without a blank every
 
 # $have (count): blanks
 # $need (count): sources asked about
-attribution-few-blanks = blanks: { $have } given, at least { $need } needed; { $need } sources are asked about: take a blank for each, or join sources that always go together
+attribution-few-blanks = blanks: { $have } given, at least { $need } needed; { $need ->
+    [one] { $need } source is asked about
+   *[other] { $need } sources are asked about
+}: take a blank for each, or join sources that always go together
 
 # $have (count): bottles
 # $need (count): one more than can be told
 # $sources (count): asked about
 # $waters (count): asked about
-attribution-few-bottles = bottles: { $have } given, at least { $need } needed; { $sources } sources and { $waters } waters are asked for: take more blanks, or join sources that always go together
+attribution-few-bottles = bottles: { $have } given, at least { $need } needed; asked for are { $sources ->
+    [one] { $sources } source
+   *[other] { $sources } sources
+} and { $waters ->
+    [one] { $waters } water
+   *[other] { $waters } waters
+}: take more blanks, or join sources that always go together
 
 # $bottle (name): its label
 # $volume (amount): found
@@ -351,7 +360,10 @@ attribution-flow-of-sample = flow of sample { $sample }: found { $flow }, expect
 
 # Numbers of a fit whose weights did not settle.
 # $rounds (count): that were made
-attribution-not-settled = The weights of the joint fit had not settled after { $rounds } rounds: its values and intervals are good to two digits.
+attribution-not-settled = The weights of the joint fit had not settled after { $rounds ->
+    [one] { $rounds } round
+   *[other] { $rounds } rounds
+}: its values and intervals are good to two digits.
 
 # A value beside the one before it was divided by the recovery.
 # $water (name): which

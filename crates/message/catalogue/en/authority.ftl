@@ -29,7 +29,10 @@ authority-what = { $wells ->
 } of water, { $results ->
     [one] { $results } result
    *[other] { $results } results
-}: { $accepted } accepted, { $provisional } provisional, { $rejected } rejected. Compared with { $limits } limits by the decision rule of each.
+}: { $accepted } accepted, { $provisional } provisional, { $rejected } rejected. Compared with { $limits ->
+    [one] { $limits } limit by its decision rule
+   *[other] { $limits } limits by the decision rule of each
+}.
 
 authority-statements = Statements
 

@@ -19,8 +19,14 @@ chapter-sources = Where the { $element } comes from
 # A chapter.
 chapter-day = The day at the wells
 
+# A chapter, of one well.
+chapter-well = The well
+
 # A chapter.
 chapter-wells = The wells side by side
+
+# A chapter, of one water.
+chapter-water = The water
 
 # A chapter.
 chapter-waters = The waters side by side
@@ -110,4 +116,7 @@ chapter-material = { $material ->
 }
 
 # $n (count): rows of a table
-chapter-in-annex = { $n } more rows stand in annex A.
+chapter-in-annex = { $n ->
+    [one] { $n } more row stands
+   *[other] { $n } more rows stand
+} in annex A.

@@ -5,7 +5,10 @@
 chemistry-method = What the water is
 
 # $draws (count): of the Monte Carlo
-chemistry-method-text = Mole balances solved by Newton on the logarithms of activity; extended Debye–Hückel for the major ions, Davies for the rest. Couples are held apart. Uncertainty by { $draws } draws over the analysis and over every constant, alternative values included; an interval also holds the answer of each alternative constant. A solid is over, under, at saturation (the interval holds zero and is no wider than 0.6), or one cannot tell.
+chemistry-method-text = Mole balances solved by Newton on the logarithms of activity; extended Debye–Hückel for the major ions, Davies for the rest. Couples are held apart. Uncertainty by { $draws ->
+    [one] { $draws } draw
+   *[other] { $draws } draws
+} over the analysis and over every constant, alternative values included; an interval also holds the answer of each alternative constant. A solid is over, under, at saturation (the interval holds zero and is no wider than 0.6), or one cannot tell.
 
 # A source.
 chemistry-table-of-constants = the table of constants of the project: each row names its source and whether it was seen or recalled
@@ -228,13 +231,19 @@ chemistry-of-the-record = The waters of the record
 
 # $analyses (count): with major ions
 # $solved (count): of them
-chemistry-all-solved = { $analyses } analyses hold the major ions; { $solved } could be worked out, all of them.
+chemistry-all-solved = { $analyses ->
+    [one] { $analyses } analysis holds
+   *[other] { $analyses } analyses hold
+} the major ions; { $solved } could be worked out, all of them.
 
 # A list follows.
 # $analyses (count): with major ions
 # $solved (count): of them
 # $failed (count): of them
-chemistry-some-solved = { $analyses } analyses hold the major ions; { $solved } could be worked out, { $failed } not:
+chemistry-some-solved = { $analyses ->
+    [one] { $analyses } analysis holds
+   *[other] { $analyses } analyses hold
+} the major ions; { $solved } could be worked out, { $failed } not:
 
 # $water (name): well, or bottle
 # $why (message): refusal of the calculation
@@ -254,7 +263,10 @@ chemistry-balances = Charge balance: median { $median }, the middle nine tenths 
 chemistry-conductivities = Calculated conductivity is { $ratio } times the measured one in the middle; { $inside } of { $waters } lie between 0.9 and 1.1.
 
 # $waters (count): all
-chemistry-balance-of = Charge balance of { $waters } waters
+chemistry-balance-of = Charge balance of { $waters ->
+    [one] { $waters } water
+   *[other] { $waters } waters
+}
 
 # $inside (count): of the waters
 # $waters (count): all
@@ -296,7 +308,10 @@ chemistry-shares-of-equivalents = Shares of the equivalents.
 chemistry-shares-said = { $water }: Ca { $calcium }, Mg { $magnesium }, Na + K { $sodium }; HCO₃ + CO₃ { $carbonate }, Cl { $chloride }, SO₄ { $sulfate }
 
 # $waters (count): in the picture
-chemistry-shares-of-many = Shares of the equivalents of { $waters } waters as a cloud; the table of results holds the numbers.
+chemistry-shares-of-many = Shares of the equivalents of { $waters ->
+    [one] { $waters } water as a cloud
+   *[other] { $waters } waters as a cloud
+}; the table of results holds the numbers.
 
 chemistry-shares-read = Shares of the equivalents: cations to the left, anions to the right, both together above; a line each 20 %.
 
@@ -321,7 +336,10 @@ chemistry-bound-from-non-detect = upper bound from a non-detect
 chemistry-alternative-answer = answer with an alternative constant
 
 # $waters (count): drawn alike
-chemistry-waters = { $waters } waters
+chemistry-waters = { $waters ->
+    [one] { $waters } water
+   *[other] { $waters } waters
+}
 
 # An axis.
 chemistry-sides-axis = ← cations, meq/L    anions, meq/L →

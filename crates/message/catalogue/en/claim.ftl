@@ -339,7 +339,10 @@ claim-none-found = { $of ->
 # $n (count): substances
 # $of (list): what they are
 # $bound (amount): the highest upper bound
-claim-none-of-many = Of { $n } substances looked for ({ $of }) none was found in { $name }; of each there is at most { $bound }.
+claim-none-of-many = Of { $n ->
+    [one] { $n } substance looked for
+   *[other] { $n } substances looked for
+} ({ $of }) none was found in { $name }; of each there is at most { $bound }.
 
 # $name (list): the water
 # $of (list): what was looked for

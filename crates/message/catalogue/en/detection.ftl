@@ -58,7 +58,10 @@ detection-free = comparison, free of any distribution
 
 # $needed (count): blanks
 # $blanks (count): that there are
-detection-percentile-too-few = cannot be given with this few: it takes { $needed } blanks, there are { $blanks }
+detection-percentile-too-few = cannot be given with this few: it takes { $needed ->
+    [one] { $needed } blank
+   *[other] { $needed } blanks
+}, there are { $blanks }
 
 # A way.
 detection-mdl-blanks = method detection limit from blanks (US 40 CFR 136 App. B)
@@ -88,7 +91,10 @@ detection-cannot = cannot be given: { $why }
 detection-too-few = { $what ->
     [points-with-x-and-y] points with x and y
    *[other] { $what }
-}: found { $found }, at least { $needed } are needed
+}: found { $found }, at least { $needed ->
+    [one] { $needed } is needed
+   *[other] { $needed } are needed
+}
 
 # $what (name): of what one is no number
 # $place (count): from 0
@@ -97,7 +103,7 @@ detection-not-finite = { $what }[{ $place }] is no finite number, one is needed
 # $n (count): how many
 # $what (name): of what
 # $value (amount): that all of them have
-detection-all-equal = all { $n } { $what } are { $value }: their spread is not known, it is not zero. Give them with more digits and with negative values kept, or as counts with counting times
+detection-all-equal = { $what } ({ $n }) are all { $value }: their spread is not known, it is not zero. Give them with more digits and with negative values kept, or as counts with counting times
 
 # $what (name): which number
 # $value (amount): that it has
@@ -105,7 +111,10 @@ detection-out-of-range = { $what } is { $value }, out of its range
 
 # $n (count): points
 # $x (amount): where all of them stand
-detection-one-level = all { $n } points stand at x = { $x }: no limit can be read from this line
+detection-one-level = { $n ->
+    [one] the one point stands
+   *[other] all { $n } points stand
+} at x = { $x }: no limit can be read from this line
 
 # $slope (amount): of the line
 detection-not-rising = the slope is { $slope }, not above zero: no limit can be read from this line
@@ -113,4 +122,7 @@ detection-not-rising = the slope is { $slope }, not above zero: no limit can be 
 detection-no-scatter = all points lie exactly on the line, so the noise is not known: no limit can be read from this line
 
 # $iterations (count): made
-detection-not-settled = quantification limit of DIN 32645 did not settle after { $iterations } iterations: uncertainty grows as fast as the level
+detection-not-settled = quantification limit of DIN 32645 did not settle after { $iterations ->
+    [one] { $iterations } iteration
+   *[other] { $iterations } iterations
+}: uncertainty grows as fast as the level

@@ -42,3 +42,7 @@ document-file = file { $file }
 # $programme (name): the programme
 # $head (name): beginning of the head hash
 document-foot = { $programme } · record { $head }…
+
+# Beside a data package that is attached to a document: what it is.
+# $head (name): head hash of the record
+document-package-inside = The open data package of this record, all of it: results, the record, raw files, programs that work every number out again. Head of the record: { $head }

@@ -22,7 +22,10 @@ expected-cells = { $cells }, as many as there are headings
 
 # $cells (count): of the line with the isotopes
 # $isotopes (count): of the same line
-expected-block-cells = { $cells }: the replicate's number and { $isotopes } isotopes
+expected-block-cells = { $cells }: the replicate's number and { $isotopes ->
+    [one] { $isotopes } isotope
+   *[other] { $isotopes } isotopes
+}
 
 expected-a-row = at least one row of data
 
@@ -187,7 +190,10 @@ expected-name-without-control-signs = a name without control signs (tab, line en
 
 # $most (count): letters
 # $letters (count): of the one found
-expected-name-short = a name of at most { $most } letters, not { $letters }
+expected-name-short = a name of at most { $most ->
+    [one] { $most } letter
+   *[other] { $most } letters
+}, not { $letters }
 
 expected-run = the name of a run
 
@@ -275,7 +281,10 @@ expected-column-of-record = a column of the record
 expected-look = a look at what stands there now: "{ $text }"
 
 # $bytes (count): the most
-expected-sheet-of-bytes = a field sheet of at most { $bytes } bytes
+expected-sheet-of-bytes = a field sheet of at most { $bytes ->
+    [one] { $bytes } byte
+   *[other] { $bytes } bytes
+}
 
 expected-field-sheet = a field sheet as the phone saved it; save it again on the phone
 
@@ -320,7 +329,13 @@ expected-bottle-or-kind = a bottle that is in the programme, or one that the she
 # $before (count): days
 # $after (count): days
 # $days (count): those that would bring the phone's time to the trip
-expected-time-of-trip = a time from { $before } days before the trip to { $after } days after it; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = { $days } (0: as it is)
+expected-time-of-trip = a time from { $before ->
+    [one] { $before } day before
+   *[other] { $before } days before
+} the trip to { $after ->
+    [one] { $after } day after
+   *[other] { $after } days after
+} it; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = { $days } (0: as it is)
 
 expected-time-before-taking-in = a time that has been; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = …
 
@@ -390,6 +405,12 @@ expected-date-order-asked = a date whose day and month can be told apart; nothin
 expected-decimal-asked = a number whose decimal sign can be told; nothing in the file tells it from a thousands sign, so the mapping must say under [file] decimal = "," or decimal = "."
 
 expected-saved-again = a sheet that can be read; open it in a spreadsheet program and save it as XLSX or CSV
+
+# $most (count): characters
+expected-text-of-at-most = { $most ->
+    [one] a text of at most { $most } character
+   *[other] a text of at most { $most } characters
+}
 
 expected-bottle-or-well = a bottle, or a well with the day of sampling
 

@@ -72,7 +72,10 @@ figure-warning-limit = warning limit { $value }
 figure-median = median of the baseline { $value }
 
 # $blanks (count): of the baseline
-figure-baseline = baseline: the first { $blanks } set the limits
+figure-baseline = baseline: { $blanks ->
+    [one] the first one sets
+   *[other] the first { $blanks } set
+} the limits
 
 # An axis.
 # $unit (name): of the values

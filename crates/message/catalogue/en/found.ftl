@@ -31,11 +31,17 @@ found-empty-file = an empty file
 
 # A workbook of too many parts.
 # $parts (count): files in it
-found-parts = { $parts } parts
+found-parts = { $parts ->
+    [one] { $parts } part
+   *[other] { $parts } parts
+}
 
 # $packed (count): bytes of the file
 # $unpacked (count): bytes that were counted
-found-unpacks = a workbook of { $packed } bytes that unpacks to { $unpacked } and more
+found-unpacks = a workbook of { $packed ->
+    [one] { $packed } byte
+   *[other] { $packed } bytes
+} that unpacks to { $unpacked } and more
 
 # $part (name): file in the workbook
 # $why (name): what the system says
@@ -88,7 +94,10 @@ found-columns = the columns { $columns }
 
 # A heading that stands several times.
 # $times (count): how often
-found-times = it { $times } times
+found-times = it { $times ->
+    [one] { $times } time
+   *[other] { $times } times
+}
 
 found-no-unit = a heading without a unit
 
@@ -235,7 +244,10 @@ found-bottle-of-trip = bottle { $bottle } of trip { $trip }
 found-changed-meanwhile = "{ $text }" over a value that somebody changed meanwhile
 
 # $bytes (count): of a file
-found-bytes = { $bytes } bytes
+found-bytes = { $bytes ->
+    [one] { $bytes } byte
+   *[other] { $bytes } bytes
+}
 
 # $line (count): the last
 found-cut-off = a file that ends too early (line { $line })
@@ -275,12 +287,18 @@ found-other-entry = another entry { $entry } of phone { $phone } than the progra
 # $at (date): time of the phone
 # $days (count): between the two
 # $start (date): first day of the trip
-found-days-before = { $at }, { $days } days before the start of the trip, { $start }
+found-days-before = { $at }, { $days ->
+    [one] { $days } day before
+   *[other] { $days } days before
+} the start of the trip, { $start }
 
 # $at (date): time of the phone
 # $days (count): between the two
 # $start (date): first day of the trip
-found-days-after = { $at }, { $days } days after the start of the trip, { $start }
+found-days-after = { $at }, { $days ->
+    [one] { $days } day after
+   *[other] { $days } days after
+} the start of the trip, { $start }
 
 # $at (date): time of the phone
 # $day (date): on which the sheet is taken in
@@ -326,7 +344,13 @@ found-result-by-two-names = { $analyte } of bottle { $bottle } a second time, by
 # Of a sheet.
 # $rows (count): hidden ones with something in them
 # $columns (count): hidden ones with something in them
-found-hidden = { $rows } hidden rows and { $columns } hidden columns
+found-hidden = { $rows ->
+    [one] { $rows } hidden row
+   *[other] { $rows } hidden rows
+} and { $columns ->
+    [one] { $columns } hidden column
+   *[other] { $columns } hidden columns
+}
 
 found-formula-without-result = a formula without a stored result
 

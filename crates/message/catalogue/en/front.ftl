@@ -40,7 +40,10 @@ front-on-a-day-not-recorded = On a day that is not on record
 # $high (amount): upper end
 # $element (name): as it is called
 # $bottles (count): in the common value, two or more
-front-value = { $day } the water of { $well } held { $amount } of { $element } (95 %: { $low } to { $high }), the common value of { $bottles } bottles that agree.
+front-value = { $day } the water of { $well } held { $amount } of { $element } (95 %: { $low } to { $high }), the common value of { $bottles ->
+    [one] { $bottles } bottle
+   *[other] { $bottles } bottles that agree
+}.
 
 # The same of one bottle.
 # $day (message): when
@@ -166,10 +169,16 @@ front-because = because
 front-never-left-out = Bottles of one well stand beside each other; a rejected one is shown, never left out.
 
 # $n (count): bottles of a well beyond those shown
-front-more-bottles = Up to { $n } more bottles of a well stand in annex A.
+front-more-bottles = Up to { $n ->
+    [one] { $n } more bottle of a well stands
+   *[other] { $n } more bottles of a well stand
+} in annex A.
 
 # $n (count): wells
-front-more-wells = Shown are the asked well, the highest and the lowest; { $n } more stand in annex A.
+front-more-wells = Shown are the asked well, the highest and the lowest; { $n ->
+    [one] { $n } more stands
+   *[other] { $n } more stand
+} in annex A.
 
 ## Above a limit
 
@@ -236,7 +245,10 @@ front-one-point = One point is no trend.
 
 # $values (count): with the newest
 # $unit (name): of the values
-front-several-points = { $values } values, { $unit }, with their 95 % intervals.
+front-several-points = { $values ->
+    [one] { $values } value, { $unit }, with its 95 % interval
+   *[other] { $values } values, { $unit }, with their 95 % intervals
+}.
 
 # In place of the drawing.
 # $values (count): earlier values

@@ -6,7 +6,13 @@
 # $parent (name): the one that is kept
 # $sets (count): with that one
 # $all (count): sets that the bottle stands in
-intake-replicate-of-two = bottle { $bottle } stands in sets with { $samples } different samples; { $parent }, the sample of { $sets } of its { $all } sets, is kept as the one it repeats
+intake-replicate-of-two = bottle { $bottle } stands in sets with { $samples ->
+    [one] { $samples } sample
+   *[other] { $samples } different samples
+}; { $parent }, the sample of { $sets } of its { $all ->
+    [one] { $all } set
+   *[other] { $all } sets
+}, is kept as the one it repeats
 
 # A fault of a file, a row or a cell.
 # $found (message): what stands there
@@ -36,7 +42,10 @@ intake-unusual = unusual: { $what } { $value }; usual is { $lower } to { $upper 
 intake-acid-before-filling = unusual: acid added { $acidified }, before the bottle was filled { $filled }. Taken as it stands; so it is where the acid was in the bottle before, else correct one of the two with a reason
 
 # $more (count): values outside what is usual beyond those told one by one
-intake-more-unusual = { $more } more values outside what is usual; the first ones are told row by row
+intake-more-unusual = { $more ->
+    [one] { $more } more value
+   *[other] { $more } more values
+} outside what is usual; the first ones are told row by row
 
 # A person agreed to it with this act.
 # $one (message): what the name is of, with its article
@@ -99,11 +108,23 @@ intake-hidden-unseen = hidden rows and columns of an old XLS cannot be seen here
 
 # $rows (count): hidden
 # $columns (count): hidden
-intake-hidden-taken = { $rows } hidden rows and { $columns } hidden columns taken, as the mapping says
+intake-hidden-taken = { $rows ->
+    [one] { $rows } hidden row
+   *[other] { $rows } hidden rows
+} and { $columns ->
+    [one] { $columns } hidden column
+   *[other] { $columns } hidden columns
+} taken, as the mapping says
 
 # $rows (count): hidden
 # $columns (count): hidden
-intake-hidden-left = { $rows } hidden rows and { $columns } hidden columns left out, as the mapping says
+intake-hidden-left = { $rows ->
+    [one] { $rows } hidden row
+   *[other] { $rows } hidden rows
+} and { $columns ->
+    [one] { $columns } hidden column
+   *[other] { $columns } hidden columns
+} left out, as the mapping says
 
 # $heading (name): of the column
 # $k (name): as the heading says

@@ -33,7 +33,10 @@ measurement-line-untested = the line of { $analyte } has no point to spare, so i
 # $points (count): standards
 # $chi (amount): chi-squared
 # $dof (count): degrees of freedom
-measurement-line-fits = the line of { $analyte } fits its { $points } points (χ² { $chi } with { $dof ->
+measurement-line-fits = the line of { $analyte } fits { $points ->
+    [one] its one point
+   *[other] its { $points } points
+} (χ² { $chi } with { $dof ->
     [one] { $dof } degree
    *[other] { $dof } degrees
 } of freedom)
@@ -43,7 +46,10 @@ measurement-line-fits = the line of { $analyte } fits its { $points } points (χ
 # $chi (amount): chi-squared
 # $dof (count): degrees of freedom
 # $widened (amount): factor
-measurement-line-scatters = the { $points } points of the line of { $analyte } scatter more than their u (χ² { $chi } with { $dof ->
+measurement-line-scatters = { $points ->
+    [one] the one point of the line of { $analyte } scatters
+   *[other] the { $points } points of the line of { $analyte } scatter
+} more than their u (χ² { $chi } with { $dof ->
     [one] { $dof } degree
    *[other] { $dof } degrees
 } of freedom); their u was widened by { $widened }
@@ -97,12 +103,15 @@ measurement-blank-count = { $count } { $role ->
         [one] blank
        *[other] blanks
     }
-} of { $analyte }: mean { $mean }, standard deviation { $sd }; at least { $least } are wanted
+} of { $analyte }: mean { $mean }, standard deviation { $sd }; at least { $least ->
+    [one] { $least } is wanted
+   *[other] { $least } are wanted
+}
 
 # $role (name): kind of blank as the record writes it
 # $count (count): blanks
 # $analyte (name): of what
-measurement-blanks-equal = all { $count } { $role ->
+measurement-blanks-equal = the { $role ->
     [procedural-blank] procedural blanks
     [bottle-blank] bottle blanks
     [trip-blank] trip blanks
@@ -110,7 +119,7 @@ measurement-blanks-equal = all { $count } { $role ->
     [calibration-blank] calibration blanks
     [equipment-blank] equipment blanks
    *[other] blanks
-} of { $analyte } came out equal: their spread is not known, it is not zero; the u of their counting stands in for it
+} of { $analyte } ({ $count }) came out equal: their spread is not known, it is not zero; the u of their counting stands in for it
 
 # $role (name): kind of blank as the record writes it
 # $analyte (name): of what
@@ -180,7 +189,7 @@ measurement-duplicate = "{ $vial }" and "{ $other }" differ by { $difference } o
 # $analyte (name): of what
 # $lowest (amount): percent wanted
 # $highest (share): percent wanted
-measurement-field-spike = field spike "{ $vial }": { $recovery } (u { $u }) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
+measurement-field-spike = field spike "{ $vial }": { $recovery-expanded } (k = 2) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
 
 # $vial (name): vial
 # $recovery (share): came back
@@ -189,7 +198,7 @@ measurement-field-spike = field spike "{ $vial }": { $recovery } (u { $u }) of t
 # $analyte (name): of what
 # $lowest (amount): percent wanted
 # $highest (share): percent wanted
-measurement-laboratory-spike = laboratory spike "{ $vial }": { $recovery } (u { $u }) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
+measurement-laboratory-spike = laboratory spike "{ $vial }": { $recovery-expanded } (k = 2) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
 
 # $one (name): analyte
 # $other (name): the other analyte of the element
@@ -201,7 +210,10 @@ measurement-isotopes-disagree = { $one } and { $other } disagree in "{ $vial }":
 # $one (name): analyte
 # $other (name): the other analyte of the element
 # $vials (count): compared
-measurement-isotopes-agree = { $one } and { $other } agree within their u in all { $vials } vials
+measurement-isotopes-agree = { $one } and { $other } agree within their u in { $vials ->
+    [one] the one vial
+   *[other] all { $vials } vials
+}
 
 # $element (name): symbol
 measurement-no-control-water = No reference material with a value for { $element } was measured in this run.
@@ -210,19 +222,28 @@ measurement-no-control-water = No reference material with a value for { $element
 # $element (name): symbol
 # $vials (count): measured
 # $en (amount): E_n
-measurement-in-control = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is in control.
+measurement-in-control = The control water was found at { $recovery } of its value for { $element } ({ $vials ->
+    [one] { $vials } vial
+   *[other] { $vials } vials
+}, E_n { $en }): the method is in control.
 
 # $recovery (share): found over assigned
 # $element (name): symbol
 # $vials (count): measured
 # $en (amount): E_n
-measurement-control-warns = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is in control, but misses by more than its uncertainty explains.
+measurement-control-warns = The control water was found at { $recovery } of its value for { $element } ({ $vials ->
+    [one] { $vials } vial
+   *[other] { $vials } vials
+}, E_n { $en }): the method is in control, but misses by more than its uncertainty explains.
 
 # $recovery (share): found over assigned
 # $element (name): symbol
 # $vials (count): measured
 # $en (amount): E_n
-measurement-out-of-control = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is not in control.
+measurement-out-of-control = The control water was found at { $recovery } of its value for { $element } ({ $vials ->
+    [one] { $vials } vial
+   *[other] { $vials } vials
+}, E_n { $en }): the method is not in control.
 
 ## What was recorded of solutions and bottles
 
@@ -290,21 +311,33 @@ measurement-acid-unrecorded = the acid in "{ $bottle }" is not recorded: 1 % of 
 ## What the number and the shape of blanks let one trust
 
 # $blanks (count): eight or more
-measurement-blanks-may-be-normal = The { $blanks } blanks may be normal: the t-based limits hold their 5 % then.
+measurement-blanks-may-be-normal = The { $blanks ->
+    [one] { $blanks } blank
+   *[other] { $blanks } blanks
+} may be normal: the t-based limits hold their 5 % then.
 
 # $blanks (count): eight or more
 # $risk (message): how often clean water is called detected
 # $instead (message): what holds
-measurement-blanks-not-normal = The { $blanks } blanks do not look normal: { $risk }; { $instead }.
+measurement-blanks-not-normal = The { $blanks ->
+    [one] { $blanks } blank does not look
+   *[other] { $blanks } blanks do not look
+} normal: { $risk }; { $instead }.
 
 # $blanks (count): three or more
 # $risk (message): how often clean water is called detected
 # $instead (message): what holds
-measurement-blanks-of-no-shape = { $blanks } blanks are too few to tell their shape: { $risk }; { $instead }.
+measurement-blanks-of-no-shape = { $blanks ->
+    [one] { $blanks } blank is too few to tell their shape
+   *[other] { $blanks } blanks are too few to tell their shape
+}: { $risk }; { $instead }.
 
 # $share (amount): percent of clean waters
 # $blanks (count): of the simulation
-measurement-false-detections = with blanks as skewed as blanks often are, { $share } of clean waters would be called detected where 5 % is meant (simulated, { $blanks } blanks)
+measurement-false-detections = with blanks as skewed as blanks often are, { $share } of clean waters would be called detected where 5 % is meant (simulated, { $blanks ->
+    [one] { $blanks } blank
+   *[other] { $blanks } blanks
+})
 
 # What to use for skewed blanks.
 measurement-largest-holds = the largest blank as the limit holds 5 % whatever their shape
@@ -389,7 +422,10 @@ measurement-replicate-low = replicate { $replicate } of { $analyte } in "{ $vial
 
 # $analyte (name): of what
 # $replicates (count): replicates tested
-measurement-replicates-alike = none of the { $replicates } replicates of { $analyte } is farther from the others of its vial than counting and the scatter of the run explain
+measurement-replicates-alike = { $replicates ->
+    [one] the one replicate of { $analyte } is no farther
+   *[other] none of the { $replicates } replicates of { $analyte } is farther
+} from the others of its vial than counting and the scatter of the run explain
 
 # $analyte (name): of what
 # $vial (name): vial
@@ -456,7 +492,10 @@ measurement-drift-closed = every result of { $analyte } stands between drift che
 # $times (count): how often it was measured
 # $scatter (amount): standard deviation found
 # $expected (amount): what u lets one expect, in the unit of the scatter
-measurement-fast-drift = the solution of "{ $vial }" was measured { $times } times, and its { $analyte } scatters by { $scatter } where u lets one expect { $expected }: the sensitivity moved faster than the drift checks show, or one of the vials is not what it should be
+measurement-fast-drift = the solution of "{ $vial }" was measured { $times ->
+    [one] { $times } time
+   *[other] { $times } times
+}, and its { $analyte } scatters by { $scatter } where u lets one expect { $expected }: the sensitivity moved faster than the drift checks show, or one of the vials is not what it should be
 
 # $analyte (name): of what
 # $solutions (count): measured more than once
@@ -471,4 +510,7 @@ measurement-no-fast-drift = { $solutions ->
 measurement-repeated-readings = "{ $vial }" and "{ $other }" have the same readings to the last digit ({ $isotopes }), which counting does not give by chance: one of them was probably written twice
 
 # $vials (count): compared
-measurement-no-repeated-readings = no two of the { $vials } vials have the same readings
+measurement-no-repeated-readings = { $vials ->
+    [one] the one vial has its own readings
+   *[other] no two of the { $vials } vials have the same readings
+}

@@ -19,12 +19,12 @@ metal-alternatives = The alternative constants answer { $answers }.
 
 # $index (amount): of saturation
 # $solid (message): whose constant it is
-# $source (name): of the constant
+# $source (list): of the constant: its title, or the word for what has none
 metal-answer-of-solid = { $index } with { $solid } of { $source }
 
 # $index (amount): of saturation
 # $species (name): whose constant it is
-# $source (name): of the constant
+# $source (list): of the constant: its title, or the word for what has none
 metal-answer-of-species = { $index } with { $species } of { $source }
 
 # $index (amount): of saturation

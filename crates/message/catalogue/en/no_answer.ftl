@@ -11,16 +11,25 @@ no_answer-few = { $what } needs at least { $needed }, there { $found ->
 # $n (count): values
 # $share (share): at most
 # $limit (amount): the highest limit, without unit
-no_answer-censored = all { $n } values are non-detects: at most { $share } of such values lie above { $limit } (95 % one-sided, exact binomial); nothing more can be said
+no_answer-censored = { $n ->
+    [one] the one value is a non-detect
+   *[other] all { $n } values are non-detects
+}: at most { $share } of such values lie above { $limit } (95 % one-sided, exact binomial); nothing more can be said
 
 # $n (count): values
 # $value (amount): the one value, without unit
 # $what (list): what was asked
-no_answer-no-spread = all { $n } known values are { $value }: no spread, { $what } cannot be computed
+no_answer-no-spread = { $n ->
+    [one] the one known value is
+   *[other] all { $n } known values are
+} { $value }: no spread, { $what } cannot be computed
 
 # $n (count): values
 # $year (amount): decimal year
-no_answer-one-date = all { $n } values bear one date ({ $year }): there is no time in which to change
+no_answer-one-date = { $n ->
+    [one] the one value bears
+   *[other] all { $n } values bear
+} one date ({ $year }): there is no time in which to change
 
 # $number (name): of the value, from 1
 # $value (amount): found there
@@ -39,7 +48,10 @@ no_answer-out-of-range = { $name } is { $value }, allowed: { $allowed }
 # $what (list): which search
 # $iterations (count): made
 # $residual (name): what was left
-no_answer-not-converged = { $what } did not converge after { $iterations } iterations (residual { $residual })
+no_answer-not-converged = { $what } did not converge after { $iterations ->
+    [one] { $iterations } iteration
+   *[other] { $iterations } iterations
+} (residual { $residual })
 
 no_answer-a-trend = a trend
 no_answer-a-series = a series

@@ -57,6 +57,11 @@ one_of-profile-rule = a rule of a profile
 one_of-unblinding = an unblinding
 one_of-undone = an act taken back
 one_of-undone-rows = rows that count no longer
+one_of-person-key = a key of a person
+one_of-key-end = the end of a key
+one_of-signed = a signature by key
+one_of-anchor = an anchor
+
 
 one_of-tracer = a value of a tracer
 

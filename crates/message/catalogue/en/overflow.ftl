@@ -13,14 +13,14 @@ overflow-on-trip = { $stream }, trip { $trip }
 # $stream (name): the stream
 # $wells (list): the wells
 # $flow (message): of the stream above the wells, with u
-overflow-share = { $share } ± { $u } of the water of { $stream } below is overflow of { $wells } ({ $stream } was { $flow } above; ± with k = 2).
+overflow-share = { $share } ± { $u } (k = 2) of the water of { $stream } below is overflow of { $wells } ({ $stream } was { $flow } above).
 
 # The same without an uncertainty.
 # $share (amount): of the wells together, percent
 # $stream (name): the stream
 # $wells (list): the wells
 # $flow (message): of the stream above the wells, with u
-overflow-share-without-u = { $share } of the water of { $stream } below is overflow of { $wells } ({ $stream } was { $flow } above; ± with k = 2).
+overflow-share-without-u = { $share } of the water of { $stream } below is overflow of { $wells } ({ $stream } was { $flow } above).
 
 # Last row of the table of waters.
 # $stream (name): the stream

@@ -117,10 +117,10 @@ paper-carried = It is carried as { $with }; with the disputed metal bisulfides l
 
 paper-none-in-it = no metal bisulfide in it
 
-# Heading of a column.
+# Heading of a half of a picture.
 paper-with-bisulfides = by the constants of the table
 
-# Caption of a table.
+# Heading of a picture.
 # $metal (message): as it is called
 paper-what-carries = What carries the { $metal } at this pH: both rival answers
 
@@ -130,10 +130,21 @@ paper-may-form = may form
 # What a solid does.
 paper-dissolves = dissolves
 
-# Caption of a table.
+# Heading of a picture.
 paper-kinship = Kinship of the waters: of 100 equivalents, how many two waters have in common
 
-# Under the table.
+# Two waters, as the name of a bar.
+# $one (name): a water
+# $other (name): another
+paper-pair = { $one } and { $other }
+
+# A share behind its bar.
+# $share (amount): the share
+# $low (amount): lower end of its interval
+# $high (amount): upper end
+paper-share-with-interval = { $share } ({ $low } to { $high })
+
+# Under the picture.
 paper-kinship-note = Of each of six ions (Na + K, Ca, Mg, Cl, HCO₃ + CO₃, SO₄) the smaller of the two shares, summed. Kind alone: a diluted water is of the same kind.
 
 # Caption of a table.

@@ -30,7 +30,11 @@ path-forecasts = { $one }; { $more }
 
 # A basis of a forecast.
 # $source (name): of the dust, as a person wrote it
-path-counts-and-dust = counts and { $source }
+path-counts-and-dust = counts and “{ $source }”
+
+# A basis of a forecast.
+# $words (name): as a person wrote it
+path-as-written = “{ $words }”
 
 # A basis of a forecast.
 # $blanks (count): of earlier runs

@@ -59,15 +59,24 @@ quality-long = { $points ->
 # Charts that a run keeps.
 # $charts (message): which
 # $runs (count): so far
-quality-kept = This run keeps the charts of { $charts } over { $runs } runs.
+quality-kept = This run keeps the charts of { $charts } over { $runs ->
+    [one] { $runs } run
+   *[other] { $runs } runs
+}.
 
 # Charts that cannot be drawn.
 # $charts (message): which
 # $runs (count): so far
 # $needed (count): at least
 quality-few = { $runs ->
-    [one] Charts of { $charts } cannot be given with this few: { $runs } run, at least { $needed } are needed.
-   *[other] Charts of { $charts } cannot be given with this few: { $runs } runs, at least { $needed } are needed.
+    [one] Charts of { $charts } cannot be given with this few: { $runs } run, at least { $needed ->
+            [one] { $needed } is needed
+           *[other] { $needed } are needed
+        }.
+   *[other] Charts of { $charts } cannot be given with this few: { $runs } runs, at least { $needed ->
+            [one] { $needed } is needed
+           *[other] { $needed } are needed
+        }.
 }
 
 # A chart that a run breaks.
@@ -79,14 +88,26 @@ quality-few = { $runs ->
 # $centre (amount): centre line
 # $sd (amount): of single points
 # $rules (message): broken
-quality-broken = The chart of { $chart } ({ $element }) over { $runs } runs: this run, at { $now } where the first { $baseline } gave { $centre } with sd { $sd }, breaks a rule ({ $rules }).
+quality-broken = The chart of { $chart } ({ $element }) over { $runs ->
+    [one] { $runs } run
+   *[other] { $runs } runs
+}: this run, at { $now } where { $baseline ->
+    [one] the first
+   *[other] the first { $baseline }
+} gave { $centre } with sd { $sd }, breaks a rule ({ $rules }).
 
 # Too few runs for what the years say.
 # $runs (count): with a control water
 # $needed (count): at least
 quality-years-few = { $runs ->
-    [one] What the years say of u cannot be given with this few: { $runs } run with a control water, at least { $needed } are needed.
-   *[other] What the years say of u cannot be given with this few: { $runs } runs with a control water, at least { $needed } are needed.
+    [one] What the years say of u cannot be given with this few: { $runs } run with a control water, at least { $needed ->
+            [one] { $needed } is needed
+           *[other] { $needed } are needed
+        }.
+   *[other] What the years say of u cannot be given with this few: { $runs } runs with a control water, at least { $needed ->
+            [one] { $needed } is needed
+           *[other] { $needed } are needed
+        }.
 }
 
 # The blanks in what the years say.
@@ -104,7 +125,10 @@ quality-blanks = single blanks scatter by { $sd }
 # $blanks (message): what they do
 # $u (amount): standard uncertainty by the years
 # $budget (amount): standard uncertainty by the budget
-quality-years-held = Over { $runs } runs the control water of { $element } came back with a bias of { $bias } ± { $between } between runs, { $blanks }: that makes u { $u } beside the budget's { $budget }; the budget holds.
+quality-years-held = Over { $runs ->
+    [one] { $runs } run
+   *[other] { $runs } runs
+} the control water of { $element } came back with a bias of { $bias } ± { $between } between runs, { $blanks }: that makes u { $u } beside the budget's { $budget }; the budget holds.
 
 # u from the years, larger than the budget.
 # $runs (count): with a control water
@@ -114,7 +138,10 @@ quality-years-held = Over { $runs } runs the control water of { $element } came 
 # $blanks (message): what they do
 # $u (amount): standard uncertainty by the years
 # $budget (amount): standard uncertainty by the budget
-quality-years-not-held = Over { $runs } runs the control water of { $element } came back with a bias of { $bias } ± { $between } between runs, { $blanks }: that makes u { $u } beside the budget's { $budget }; the budget leaves something out.
+quality-years-not-held = Over { $runs ->
+    [one] { $runs } run
+   *[other] { $runs } runs
+} the control water of { $element } came back with a bias of { $bias } ± { $between } between runs, { $blanks }: that makes u { $u } beside the budget's { $budget }; the budget leaves something out.
 
 # A value of a bottle's visit to the instrument.
 # $value (amount): without unit
@@ -170,7 +197,10 @@ quality-gain = { $bottle } held { $first } of { $element } in { $first-run } and
 # $visits (count): of the bottle to the instrument
 # $change (amount): a year, without unit
 # $u (amount): its standard uncertainty
-quality-trend = { $finding } Over { $visits } visits the change is { $change } ± { $u } a year (u).
+quality-trend = { $finding } Over { $visits ->
+    [one] { $visits } visit
+   *[other] { $visits } visits
+} the change is { $change } ± { $u } a year (u).
 
 ## The section of a report
 
@@ -179,13 +209,19 @@ quality-over-the-runs = Quality over the runs
 
 # In place of the section's content.
 # $runs (count): that charts need
-quality-one-run = There is one run. What holds from run to run cannot be told from it: charts need { $runs } runs, the stability of a bottle two.
+quality-one-run = There is one run. What holds from run to run cannot be told from it: charts need { $runs ->
+    [one] { $runs } run
+   *[other] { $runs } runs
+}, the stability of a bottle two.
 
 # Before the charts.
 # $runs (count): two or more
 # $first (name): the first run
 # $last (name): the last
-quality-before = { $runs } runs, from { $first } to { $last }. A point is the mean of a run; centre and sd come from the first runs, and a rule that a later run breaks is told in the findings of its results.
+quality-before = { $runs ->
+    [one] { $runs } run, from
+   *[other] { $runs } runs, from
+} { $first } to { $last }. A point is the mean of a run; centre and sd come from the first runs, and a rule that a later run breaks is told in the findings of its results.
 
 # Title of a chart.
 # $chart (message): which
@@ -230,7 +266,10 @@ quality-not-drawn = cannot be drawn: the points do not scatter, or one of them i
 
 # State of a chart.
 # $points (count): of the chart
-quality-none-broken = no rule broken by { $points } points
+quality-none-broken = no rule broken by { $points ->
+    [one] { $points } point
+   *[other] { $points } points
+}
 
 # State of a chart.
 # $places (message): points with their rules

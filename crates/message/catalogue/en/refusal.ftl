@@ -39,7 +39,10 @@ refusal-reading-single = a single replicate without integration time has no unce
 # $found (count)
 # $with (name)
 # $expected (count)
-refusal-replicates-unequal = { $isotope } at position { $position } ({ $vial }) has { $found } replicates where { $with } has { $expected }: ratios are formed replicate by replicate
+refusal-replicates-unequal = { $isotope } at position { $position } ({ $vial }) has { $found ->
+    [one] { $found } replicate
+   *[other] { $found } replicates
+} where { $with } has { $expected }: ratios are formed replicate by replicate
 
 # $vial (name)
 # $position (name)
@@ -94,7 +97,10 @@ refusal-standard-of-none = standard "{ $vial }" at position { $position } has no
 
 # $analyte (name)
 # $found (count)
-refusal-standards-few = { $analyte }: { $found } usable standards, a calibration line needs at least 2
+refusal-standards-few = { $analyte }: { $found ->
+    [one] { $found } usable standard
+   *[other] { $found } usable standards
+}, a calibration line needs at least 2
 
 # $analyte (name)
 # $slope (amount)
@@ -102,7 +108,10 @@ refusal-line-falls = { $analyte }: the response does not rise with concentration
 
 # $analyte (name)
 # $standards (count)
-refusal-line-one-level = { $analyte }: all { $standards } standards hold the same concentration, so the calibration line has no slope to divide by: measure standards at two levels or more
+refusal-line-one-level = { $analyte }: { $standards ->
+    [one] the one standard holds
+   *[other] all { $standards } standards hold
+} the same concentration, so the calibration line has no slope to divide by: measure standards at two levels or more
 
 # $analyte (name)
 # $role (name)
@@ -185,12 +194,18 @@ refusal-method-unknown = no equations of "{ $name }" in the table; it holds { $k
 # $model (name)
 # $needed (count)
 # $found (count)
-refusal-drift-checks-few = { $analyte }: drift model "{ $model }" needs { $needed } drift checks and the run has { $found }: measure more, or choose another model
+refusal-drift-checks-few = { $analyte }: drift model "{ $model }" needs { $needed ->
+    [one] { $needed } drift check
+   *[other] { $needed } drift checks
+} and the run has { $found }: measure more, or choose another model
 
 # $analyte (name)
 # $model (name)
 # $needed (count)
-refusal-drift-checks-unfit = { $analyte }: drift model "{ $model }" needs { $needed } drift checks with a signal above zero, at different times: measure more, or choose another model
+refusal-drift-checks-unfit = { $analyte }: drift model "{ $model }" needs { $needed ->
+    [one] { $needed } drift check
+   *[other] { $needed } drift checks
+} with a signal above zero, at different times: measure more, or choose another model
 
 # $field (name)
 # $found (name)
@@ -250,7 +265,7 @@ refusal-unit-ambiguous = unit "{ $text }" is ambiguous: { $hint }
 refusal-unit-different = "{ $from }" cannot be turned into "{ $to }": { $why }
 
 # $formula (name)
-refusal-formula = formula "{ $formula }" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--
+refusal-formula = formula "{ $formula }" cannot be read: write element symbols with counts, for instance CaCO3 or SO4^2-
 
 # $what (name)
 # $found (name)
@@ -266,7 +281,10 @@ refusal-too-few = { $what }: { $have } given, at least { $need } needed; { $hint
 # $what (name)
 # $iterations (count)
 # $residual (name)
-refusal-not-converged = { $what } did not converge after { $iterations } iterations (residual { $residual })
+refusal-not-converged = { $what } did not converge after { $iterations ->
+    [one] { $iterations } iteration
+   *[other] { $iterations } iterations
+} (residual { $residual })
 
 # $run (name)
 # $why (message)
@@ -297,12 +315,18 @@ refusal-store = the record: { $why }
 # $what (name)
 # $found (count)
 # $expected (count)
-refusal-length = { $what }: found { $found } values, expected { $expected }, one for each point
+refusal-length = { $what }: found { $found ->
+    [one] { $found } value
+   *[other] { $found } values
+}, expected { $expected }, one for each point
 
 # $what (name)
 # $found (count)
 # $needed (count)
-refusal-values-few = { $what }: found { $found }, at least { $needed } are needed
+refusal-values-few = { $what }: found { $found }, at least { $needed ->
+    [one] { $needed } is needed
+   *[other] { $needed } are needed
+}
 
 # $what (name)
 # $value (amount)
@@ -310,7 +334,10 @@ refusal-not-finite = { $what }: found { $value }, expected a finite number
 
 # $n (count)
 # $x (amount)
-refusal-one-level = all { $n } standards stand at x = { $x }: a slope needs two levels; add a standard at another level, or force the line through zero
+refusal-one-level = { $n ->
+    [one] the one standard stands
+   *[other] all { $n } standards stand
+} at x = { $x }: a slope needs two levels; add a standard at another level, or force the line through zero
 
 # $column (name)
 refusal-singular = the line is singular: column { $column } is a combination of the ones before it

@@ -102,13 +102,22 @@ reported-inventory-note = The verdict shown is the least favourable one of the s
 # How many values came with their uncertainty.
 # $stated (count): values with one
 # $values (count): all values
-reported-some-state-u = The reports state an uncertainty of { $stated } of the { $values } values.
+reported-some-state-u = The reports state an uncertainty of { $stated } of { $values ->
+    [one] the one value
+   *[other] the { $values } values
+}.
 
 # $values (count): all values
-reported-none-states-u = The reports state no uncertainty of any of the { $values } values.
+reported-none-states-u = The reports state no uncertainty of { $values ->
+    [one] the one value
+   *[other] any of the { $values } values
+}.
 
 # $values (count): all values
-reported-all-state-u = The reports state an uncertainty of all { $values } values.
+reported-all-state-u = The reports state an uncertainty of { $values ->
+    [one] the one value
+   *[other] all { $values } values
+}.
 
 # What blanks and replicates say.
 reported-evidence = What blanks and replicates of the same programme say
@@ -139,7 +148,10 @@ reported-replicates-under = { $pairs ->
 reported-replicates-under-stated = { $pairs ->
     [one] { $pairs } pair
    *[other] { $pairs } pairs
-}; the reports state an uncertainty of { $stated } of their { $values } values.
+}; the reports state an uncertainty of { $stated } of { $values ->
+    [one] their one value
+   *[other] their { $values } values
+}.
 
 # $analyte (name): its name in the language
 reported-replicates-caption = Differences of replicate samples, { $analyte }, the analyte with most pairs.

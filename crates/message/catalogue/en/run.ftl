@@ -69,7 +69,10 @@ run-why-rejected = Rejected:
 # $rejected (count): of them
 run-verdicts = { $results ->
     [one] Of { $results } result of well water in this report { $accepted } is accepted, { $provisional } provisional, { $rejected } rejected; it names its reasons.
-   *[other] Of { $results } results of well water in this report { $accepted } are accepted, { $provisional } provisional, { $rejected } rejected; each names its reasons.
+   *[other] Of { $results } results of well water in this report { $accepted ->
+            [one] { $accepted } is accepted
+           *[other] { $accepted } are accepted
+        }, { $provisional } provisional, { $rejected } rejected; each names its reasons.
 }
 
 # What a key result is of.

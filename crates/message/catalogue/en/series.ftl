@@ -33,7 +33,10 @@ series-fitness-none = { $share } non-detects: more than any simulated series had
 series-fitness = a 95 % interval of the { $figure } held the true one in { $held } of simulated { $shape ->
     [gamma] gamma
    *[lognormal] lognormal
-} series (sd of ln { $scatter }) of { $values } values, { $share } non-detects
+} series (sd of ln { $scatter }) of { $values ->
+    [one] { $values } value
+   *[other] { $values } values
+}, { $share } non-detects
 
 # $found (amount): sd of the logarithms of these values, with its own uncertainty
 # $most (amount): the largest that was simulated
@@ -45,7 +48,10 @@ series-fitness-unanswered = { $fitness }; { $share } of them gave no bounded ans
 
 # $fitness (message): by simulation
 # $values (count): in this series
-series-fitness-few = { $fitness }; { $values } values are fewer than any simulated series had
+series-fitness-few = { $fitness }; { $values ->
+    [one] { $values } value is fewer
+   *[other] { $values } values are fewer
+} than any simulated series had
 
 # $word (message): how far it can be trusted
 # $why (message): by simulation
@@ -88,10 +94,16 @@ series-neighbours = neighbours in time resemble each other (coefficient { $rho }
 # $rho_some (amount): that coefficient
 # $much (amount): p at the second
 # $rho_much (amount): that coefficient
-series-correlation-too-few = { $rows } values are too few to tell correlation: p is { $none } without any between neighbours, { $some } at a coefficient of { $rho_some }, { $much } at { $rho_much }; the largest decides
+series-correlation-too-few = { $rows ->
+    [one] { $rows } value is too few
+   *[other] { $rows } values are too few
+} to tell correlation: p is { $none } without any between neighbours, { $some } at a coefficient of { $rho_some }, { $much } at { $rho_much }; the largest decides
 
 # $rows (count): how many
-series-correlation-untold = { $rows } values are too few to tell correlation at all: p and the interval hold only if neighbours in time do not resemble each other
+series-correlation-untold = { $rows ->
+    [one] { $rows } value is too few
+   *[other] { $rows } values are too few
+} to tell correlation at all: p and the interval hold only if neighbours in time do not resemble each other
 
 # $years (count): with values in the same seasons
 # $least (count): years that are needed

@@ -17,5 +17,8 @@ signed-who = who stands for it
 # Column.
 signed-why = why
 
+# Column.
+signed-how = how
+
 # Note.
 signed-about = A signature answers for warnings, not for evidence that is missing; the verdict beside it is worked out from the findings.

@@ -32,7 +32,10 @@ statement-verdict-changed-by = { $result }: { $before } → { $now } ({ $checks 
 
 # $came (count): results that came to the series
 # $left (count): results that left it
-statement-series-changed = the series: { $came } results came, { $left } left since
+statement-series-changed = the series: { $came ->
+    [one] { $came } result came
+   *[other] { $came } results came
+}, { $left } left since
 
 # $before (message): answer then
 # $now (message): answer now
@@ -99,7 +102,10 @@ statement-compounds-unread = Of the organic compounds: { $why }.
 
 # $came (count): bottles that came to the value of a well
 # $left (count): bottles that left it
-statement-well-changed = the value of the well: { $came } bottles came, { $left } left since
+statement-well-changed = the value of the well: { $came ->
+    [one] { $came } bottle came
+   *[other] { $came } bottles came
+}, { $left } left since
 
 # Of which fractions the amounts of a statement are.
 # $fractions (list): filtered or not
@@ -107,7 +113,10 @@ statement-of-fractions = Fraction: { $fractions }.
 
 # $came (count): compounds that came to the bottle
 # $left (count): compounds that left it
-statement-bottle-changed = the bottle: { $came } compounds came, { $left } left since
+statement-bottle-changed = the bottle: { $came ->
+    [one] { $came } compound came
+   *[other] { $came } compounds came
+}, { $left } left since
 
 # A sentence of what the bottles held, the metal of a stage that no blank met included.
 # $sentence (message): the sentence

@@ -244,6 +244,11 @@ step_measurement-recovery-of-laboratory-spikes = mean of the laboratory spikes o
 
 step_measurement-recovery-given = given in the recipe
 
+# $vial (name): the spike
+step_measurement-spike-added = metal added to the spike "{ $vial }"
+
+step_measurement-spike-added-from = recorded with the spike
+
 ## A run: parts of the uncertainty
 
 step_measurement-part-replicates = replicates of this vial
@@ -322,7 +327,13 @@ step_measurement-unseen-handling = samples are taken to have been handled as cle
 
 # $blanks (count): blanks taken
 # $least (count): from which their shape is seen
-step_measurement-unseen-skew = with { $blanks } blanks their shape cannot be seen: where blanks are skewed, clean water is called detected more often than the stated chance; { $least } or more blanks of the lot would show it
+step_measurement-unseen-skew = with { $blanks ->
+    [one] { $blanks } blank their shape
+   *[other] { $blanks } blanks their shape
+} cannot be seen: where blanks are skewed, clean water is called detected more often than the stated chance; { $least ->
+    [one] { $least } blank or more
+   *[other] { $least } or more blanks
+} of the lot would show it
 
 step_measurement-unseen-vial = the file is taken to hold every vial that was measured: one that was left out of it leaves no trace here; the instrument's own list of measurements would show it
 

@@ -13,7 +13,7 @@ supplement-opening = For the reviewers of a paper: { $results ->
 }, the validation of the method from its instrument runs ({ $runs }), and the evidence behind it. The folder data beside this file is the whole record as an open data package: tables, raw files, provenance and sums; it reads back into a programme of its own with the same event chain.
 
 # What tables say under them where a value stands with its standard uncertainty.
-supplement-standard = ± is the standard uncertainty, k = 1.
+supplement-standard = ± is the expanded uncertainty, k = 2.
 
 # An analyte of a run.
 # $element (name): its symbol
@@ -150,6 +150,7 @@ supplement-reporting-limit = reporting limit
 supplement-mean-u-of-reported = mean u
 supplement-blanks-with-value = blanks with a value
 supplement-highest-blank = highest blank
+supplement-method = method
 supplement-not-stated = not stated
 
 # $low (amount): lowest
@@ -164,7 +165,10 @@ supplement-of = { $found } of { $blanks }
 supplement-all = All results
 
 # $results (count): on record
-supplement-too-many = The record holds { $results } results, too many to print: they stand in data/results.csv and data/parquet/results.parquet with the columns of this table.
+supplement-too-many = The record holds { $results ->
+    [one] { $results } result, too many to print: it stands
+   *[other] { $results } results, too many to print: they stand
+} in data/results.csv and data/parquet/results.parquet with the columns of this table.
 supplement-all-text = Newest revision of every result, evidence included. Where not detected the upper bound stands, net values are in data/results.csv.
 
 # $analyte (name): what was measured
@@ -173,6 +177,9 @@ supplement-kind = kind
 supplement-state = state
 supplement-evidence = evidence
 supplement-results-note = u: standard uncertainty, k = 1. <: not detected, the number is the upper bound. L_C, L_D: net scale.
+
+supplement-other-results = All other results: reported by a laboratory, or few of one substance
+supplement-others-note = u: standard uncertainty, k = 1. <: not detected, the number is the upper bound. The limit is that of the report, else the detection limit.
 
 # The data package.
 supplement-package = The data package

@@ -56,8 +56,14 @@ time_series-entered = { $results ->
 # $least (count): values of a series that is told
 # $short (count): series that are not
 time_series-told = { $told ->
-    [one] { $told } of them holds { $least } values or more and is told here
-   *[other] { $told } of them hold { $least } values or more and are told here
+    [one] { $told } of them holds { $least ->
+            [one] { $least } value or more
+           *[other] { $least } values or more
+        } and is told here
+   *[other] { $told } of them hold { $least ->
+            [one] { $least } value or more
+           *[other] { $least } values or more
+        } and are told here
 }; { $short ->
     [one] { $short } is shorter and is not computed
    *[other] { $short } are shorter and are not computed
@@ -84,7 +90,10 @@ time_series-with-rejected = Verdicts stand beside the series and move nothing: {
 # $p (amount): under which a change is called one
 # $level (count): tested without a change
 # $untested (count): without a test
-time_series-counts = Of { $series } series with { $least } values or more, { $tested ->
+time_series-counts = Of { $series } series with { $least ->
+    [one] { $least } value or more
+   *[other] { $least } values or more
+}, { $tested ->
     [one] { $tested } has
    *[other] { $tested } have
 } a trend test: { $up ->
@@ -106,7 +115,10 @@ time_series-vanish = In { $vanish } of the { $changed } that change, the change 
 # $p (amount): under which a change is called one
 # $changed (count): series that rise or fall
 # $left (count): changes that are beyond chance
-time_series-by-chance = Of { $tests } tests at once some come out under { $p } by chance alone: if at most one in twenty of the changes named may be a false alarm, { $left } of { $changed } { $left ->
+time_series-by-chance = Of { $tests ->
+    [one] { $tests } test at once
+   *[other] { $tests } tests at once
+} some come out under { $p } by chance alone: if at most one in twenty of the changes named may be a false alarm, { $left } of { $changed } { $left ->
     [one] remains
    *[other] remain
 }.
@@ -127,7 +139,10 @@ time_series-table-below = The table below has the numbers.
 
 # $least (count): values of a series
 # $p (amount): under which a change is called one
-time_series-table-under = Wells down, analytes across; a mark where there are { $least } values or more. Test at p < { $p }.
+time_series-table-under = Wells down, analytes across; a mark where there are { $least ->
+    [one] { $least } value or more
+   *[other] { $least } values or more
+}. Test at p < { $p }.
 
 time_series-table-caption = Every well and analyte with enough values: what came of the trend.
 
@@ -317,7 +332,7 @@ time_series-steps-out = steps out
 
 time_series-beware-of = beware of
 
-time_series-trends-note = Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05; p and interval allow for the correlation of neighbours where it can be told or assumed. Steps out: p with the steps at changes of method or laboratory taken out.
+time_series-trends-note = Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year; where no change is seen, the changes that are not ruled out. ▲ rises, ▼ falls at p < 0.05; p and interval allow for the correlation of neighbours where it can be told or assumed. Steps out: p with the steps at changes of method or laboratory taken out.
 
 # Table of series without a trend.
 time_series-no-trend-caption = Series without a trend, and why
@@ -341,7 +356,10 @@ time_series-trend-none = no trend can be given.
 # $below (count): non-detects
 # $course (message): what came of the trend
 # $test (message): tau and p
-time_series-course = { $values } values from { $from }–{ $to }, { $below ->
+time_series-course = { $values ->
+    [one] { $values } value from
+   *[other] { $values } values from
+} { $from }–{ $to }, { $below ->
     [one] { $below } of them a non-detect
    *[other] { $below } of them non-detects
 }: { $course } ({ $test })
@@ -368,6 +386,22 @@ time_series-test-untold = { $tau }, p { $p } if neighbours do not resemble each 
 # $course (message): values, years, test
 time_series-trend-open = { $course }.
 
+# Too few values, or too many non-detects, for an interval of the slope.
+# $course (message): values, years, test
+time_series-trend-not-fit = { $course }; so many values and non-detects are not fit for a slope, and none is given.
+
+# No change is seen: what may still be.
+# $course (message): values, years, test
+# $unit (name): of the series
+# $low (message): lower end of the interval of the slope
+# $high (message): upper end
+time_series-trend-within = { $course }; a change between { $low } and { $high } { $unit } a year is not ruled out.
+
+# The same in a table.
+# $low (message): lower end of the interval of the slope
+# $high (message): upper end
+time_series-from-to = { $low } to { $high }
+
 # $course (message): values, years, test
 # $slope (message): figure
 # $unit (name): of the series
@@ -392,27 +426,42 @@ time_series-trend-flat = { $course }, yet so many values are alike that the midd
 
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
-time_series-steps-out-stays = With the steps between { $stretches } stretches of one method taken out p is { $p }: the change stays.
+time_series-steps-out-stays = With the steps between { $stretches ->
+    [one] { $stretches } stretch of
+   *[other] { $stretches } stretches of
+} one method taken out p is { $p }: the change stays.
 
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
-time_series-steps-out-vanishes = With the steps between { $stretches } stretches of one method taken out p is { $p }: the change is not seen any more, so it may be one of method.
+time_series-steps-out-vanishes = With the steps between { $stretches ->
+    [one] { $stretches } stretch of
+   *[other] { $stretches } stretches of
+} one method taken out p is { $p }: the change is not seen any more, so it may be one of method.
 
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
 # $course (message): rises or falls
-time_series-steps-out-turns = With the steps between { $stretches } stretches of one method taken out p is { $p }, and the series { $course }: what is seen across the steps is a change of method.
+time_series-steps-out-turns = With the steps between { $stretches ->
+    [one] { $stretches } stretch of
+   *[other] { $stretches } stretches of
+} one method taken out p is { $p }, and the series { $course }: what is seen across the steps is a change of method.
 
 # No change is seen with the steps in.
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
-time_series-steps-out-none = With the steps between { $stretches } stretches of one method taken out p is { $p }: no change is seen so either.
+time_series-steps-out-none = With the steps between { $stretches ->
+    [one] { $stretches } stretch of
+   *[other] { $stretches } stretches of
+} one method taken out p is { $p }: no change is seen so either.
 
 # No change is seen with the steps in.
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
 # $course (message): rises or falls
-time_series-steps-out-appears = With the steps between { $stretches } stretches of one method taken out p is { $p }, and the series { $course }: the steps hide it.
+time_series-steps-out-appears = With the steps between { $stretches ->
+    [one] { $stretches } stretch of
+   *[other] { $stretches } stretches of
+} one method taken out p is { $p }, and the series { $course }: the steps hide it.
 
 # A step that the data choose.
 # $before (date): last day before it
@@ -490,6 +539,9 @@ time_series-two-sd = 2 sd
 time_series-three-sd = 3 sd, and limits of the average
 
 # $points (count): of the baseline
-time_series-first-points = the first { $points } set centre and sd
+time_series-first-points = { $points ->
+    [one] the first sets centre and sd
+   *[other] the first { $points } set centre and sd
+}
 
 time_series-moving-average = Moving average (EWMA) with its limits

@@ -24,7 +24,7 @@ trip-steady = Temperature, conductivity, pH were steady since { $since }, each b
 # The last reading of oxygen.
 # $oxygen (amount): as it was read
 # $u (amount): its standard uncertainty
-trip-oxygen = Dissolved oxygen read { $oxygen } (u { $u }) at the last reading before the bottles.
+trip-oxygen = Dissolved oxygen read { $oxygen-expanded } (k = 2) at the last reading before the bottles.
 
 # The same without an uncertainty.
 # $oxygen (amount): as it was read
@@ -71,7 +71,10 @@ trip-seals-whole = { $steps ->
 # No seal was broken, and some steps say nothing of it.
 # $noted (count): steps that note a whole seal
 # $steps (count): on record
-trip-seals-whole-where-noted = Seals were whole at { $noted } of { $steps } steps on record; the others note no seal.
+trip-seals-whole-where-noted = Seals were whole at { $noted } of { $steps ->
+    [one] { $steps } step
+   *[other] { $steps } steps
+} on record; the others note no seal.
 
 # No step says anything of a seal.
 # $steps (count): on record

@@ -11,7 +11,7 @@ unseen-finding = { $compared } { $rule }
 # $u (amount): its u, number alone
 # $groups (count): compared
 # $p (amount): over all groups
-unseen-holds-more = { $group } ({ $bottles }) hold { $metal } (u { $u }) a bottle more than the water and the sources asked about explain; over { $groups ->
+unseen-holds-more = { $group } ({ $bottles }) hold { $metal-expanded } (k = 2) a bottle more than the water and the sources asked about explain; over { $groups ->
     [one] { $groups } group
    *[other] { $groups } groups
 } p = { $p }. A source that nobody asked about is in them, or an exposure is noted wrong.
@@ -22,7 +22,7 @@ unseen-holds-more = { $group } ({ $bottles }) hold { $metal } (u { $u }) a bottl
 # $u (amount): its u, number alone
 # $groups (count): compared
 # $p (amount): over all groups
-unseen-holds-less = { $group } ({ $bottles }) hold { $metal } (u { $u }) a bottle less than the water and the sources asked about explain; over { $groups ->
+unseen-holds-less = { $group } ({ $bottles }) hold { $metal-expanded } (k = 2) a bottle less than the water and the sources asked about explain; over { $groups ->
     [one] { $groups } group
    *[other] { $groups } groups
 } p = { $p }. The other bottles met a source that nobody asked about, or an exposure is noted wrong.

@@ -33,25 +33,25 @@ water-charges-incomplete = Cations { $cations } and anions { $anions } meq/L are
 # The difference of two sums of charges.
 # $difference (amount): percent or meq/L
 # $u (amount): standard uncertainty
-water-differ-by = { $difference } (u { $u })
+water-differ-by = { $difference-expanded } (k = 2)
 
 # The same where a laboratory stated no u.
 # $difference (amount): percent or meq/L
 # $u (amount): standard uncertainty
 # $assumed (share): of each amount
-water-differ-by-assumed = { $difference } (u { $u }; { $assumed } was assumed where none was stated)
+water-differ-by-assumed = { $difference-expanded } (k = 2; u of { $assumed } was assumed where none was stated)
 
 # The same where something was not detected.
 # $low (amount): percent or meq/L
 # $high (amount): percent or meq/L
 # $u (amount): standard uncertainty
-water-differ-between = { $low } to { $high }, by what was not detected (u { $u })
+water-differ-between = { $low } to { $high }, by what was not detected, each ± { $u-expanded } (k = 2)
 
 # $low (amount): percent or meq/L
 # $high (amount): percent or meq/L
 # $u (amount): standard uncertainty
 # $assumed (share): of each amount
-water-differ-between-assumed = { $low } to { $high }, by what was not detected (u { $u }; { $assumed } was assumed where none was stated)
+water-differ-between-assumed = { $low } to { $high }, by what was not detected, each ± { $u-expanded } (k = 2; u of { $assumed } was assumed where none was stated)
 
 # $ratio (amount): calculated over measured
 water-conductivity = Calculated conductivity is { $ratio } times the measured one (0.9 to 1.1 is usual).

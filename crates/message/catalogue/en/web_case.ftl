@@ -45,7 +45,10 @@ web_case-for-paper = For paper, all open
 web_case-set = Bottles of this water
 
 # $n (count): how many
-web_case-set-of = { $n } bottles of this water
+web_case-set-of = { $n ->
+    [one] { $n } bottle of this water
+   *[other] { $n } bottles of this water
+}
 
 web_case-bottle-before = previous bottle [
 
@@ -190,7 +193,10 @@ web_case-out-alone = { $bottle } would stand alone: whether bottles agree would 
 web_case-out-alone-noted = { $bottle } would stand alone: whether bottles agree would not be known, which this result’s rules only note.
 
 # $n (count): how many
-web_case-out-fewer = The common value would be that of the { $n } other bottles, judged anew.
+web_case-out-fewer = The common value would be that of the { $n ->
+    [one] { $n } other bottle
+   *[other] { $n } other bottles
+}, judged anew.
 
 web_case-out-disagreement-stays = The disagreement stays as a finding.
 
@@ -205,7 +211,10 @@ web_case-anew = { $values ->
 }
 
 # $n (count): how many
-web_case-more-turned = … and { $n } more verdicts turned.
+web_case-more-turned = … and { $n ->
+    [one] { $n } more verdict
+   *[other] { $n } more verdicts
+} turned.
 
 # $why (name): in words
 web_case-without-results = Without results: { $why }

@@ -69,7 +69,10 @@ web_columns-no = no
 # $n (count)
 # $example (name)
 # $points (count)
-web_columns-proof-comma = { $n } cells like { $example }; { $points ->
+web_columns-proof-comma = { $n ->
+    [one] { $n } cell
+   *[other] { $n } cells
+} like { $example }; { $points ->
     [0] none with a point
    *[other] { $points } with a point
 }
@@ -77,14 +80,20 @@ web_columns-proof-comma = { $n } cells like { $example }; { $points ->
 # $n (count)
 # $example (name)
 # $commas (count)
-web_columns-proof-point = { $n } cells like { $example }; { $commas ->
+web_columns-proof-point = { $n ->
+    [one] { $n } cell
+   *[other] { $n } cells
+} like { $example }; { $commas ->
     [0] none with a comma
    *[other] { $commas } with a comma
 }
 
 # $rows (count)
 # $cells (count)
-web_columns-proof-cells = { $rows } of the first rows have { $cells } cells each
+web_columns-proof-cells = { $rows } of the first rows have { $cells ->
+    [one] { $cells } cell
+   *[other] { $cells } cells
+} each
 
 # $n (count)
 # $of (count)

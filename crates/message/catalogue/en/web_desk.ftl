@@ -196,10 +196,10 @@ web_desk-held = What holds results back
 
 # $n (count): how many
 # $found (count): the value
-web_desk-held-of = { $n ->
-    [one] { $n } of { $found } result; one may be held by several
-   *[other] { $n } of { $found } results; one may be held by several
-}
+web_desk-held-of = { $n } of { $found ->
+    [one] { $found } result
+   *[other] { $found } results
+}; one may be held by several
 
 web_desk-held-order = What fails comes first, then the most.
 web_desk-held-nothing = Nothing holds a result back.

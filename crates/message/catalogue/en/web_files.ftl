@@ -8,7 +8,10 @@ web_files-files = Drop files here, or choose them
 
 # $files (count)
 # $mib (count)
-web_files-files-what = At most { $files } files and { $mib } MiB together. Files taken in before change nothing.
+web_files-files-what = At most { $files ->
+    [one] { $files } file
+   *[other] { $files } files
+} and { $mib } MiB together. Files taken in before change nothing.
 
 web_files-why = Reason
 
@@ -189,7 +192,10 @@ web_files-in-column = column
 
 # $shown (count)
 # $of (count)
-web_files-first-faults = The first { $shown } of { $of } are shown here.
+web_files-first-faults = { $shown ->
+    [one] The first of { $of } is shown
+   *[other] The first { $shown } of { $of } are shown
+} here.
 
 web_files-would = What would be taken, file by file
 
@@ -253,7 +259,10 @@ web_files-too-large = The upload is larger than { $mib } MiB. A file of that siz
 web_files-broke-off = The upload broke off: { $why }. Nothing of it was kept.
 
 # $n (count)
-web_files-too-many = More than { $n } files at once: bring them in in parts.
+web_files-too-many = More than { $n ->
+    [one] { $n } file at once: bring them in in parts
+   *[other] { $n } files at once: bring them in in parts
+}.
 
 web_files-no-file = No file came with the form: choose at least one.
 

@@ -47,6 +47,16 @@ web_frame-elements = Elements and quantities
 web_frame-acting-as = Acting as { $who }
 
 web_frame-nobody = Nobody is named: say who acts
+# Over a table that goes on to the right.
+# $n (name): how many columns stand there
+web_frame-more-columns = further columns: { $n } →
+
+# Label of a list of people.
+web_frame-who-acts = Who acts
+
+# The last choice of a list of people, and the label of the field for it.
+web_frame-another-name = another name
+
 web_frame-name-field = Name that stands as author in the record
 web_frame-name-act = Act under this name
 web_frame-log-out = Log out

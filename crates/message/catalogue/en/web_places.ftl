@@ -97,7 +97,7 @@ web_places-trips-caption = { $n ->
 # $n (count): how many
 # $found (count): the value
 web_places-trips-newest = { $n ->
-    [one] The newest { $n } of { $found } trips
+    [one] The newest of { $found } trips
    *[other] The newest { $n } of { $found } trips
 }
 
@@ -264,10 +264,10 @@ web_places-why-no-target = No target is set for any of its metals.
 
 # $n (count): how many
 # $found (count): the value
-web_places-why-decided = { $n ->
-    [one] { $n } of { $found } metals decided.
-   *[other] { $n } of { $found } metals decided.
-}
+web_places-why-decided = { $n } of { $found ->
+    [one] { $found } metal
+   *[other] { $found } metals
+} decided.
 
 
 # $what (list): what it is
@@ -372,13 +372,10 @@ web_places-log-in = Log in
 web_places-come-in = Come in
 web_places-accounts-made = Accounts are made by who keeps this programme, with
 
-# $n (count): how many
-web_places-too-many = { $n ->
-    [one] Too many tries that failed; wait { $n } min, then try again.
-   *[other] Too many tries that failed; wait { $n } min, then try again.
-}
+# $n (count): minutes
+web_places-too-many = Too many tries that failed; try again in { $n } min.
 
-web_places-wrong-password = Name and password do not fit.
+
 ## Jobs.
 
 # $who (name): who

@@ -32,7 +32,10 @@ web_plan-no-bottles = Bottles are counted: 0, 1, 2 …
 
 # $found (count): combinations
 # $most (count): on a page
-web_plan-too-many-designs = Found { $found } combinations, expected at most { $most } on a page.
+web_plan-too-many-designs = Found { $found ->
+    [one] { $found } combination
+   *[other] { $found } combinations
+}, expected at most { $most } on a page.
 
 # $name (name): as it was typed
 # $hint (name): what may be meant

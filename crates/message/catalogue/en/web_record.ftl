@@ -20,7 +20,10 @@ web_record-sorted = Newest first.
 
 # $shown (count)
 # $of (count)
-web_record-shown = { $shown } of { $of } are shown.
+web_record-shown = { $shown ->
+    [one] { $shown } of { $of } is shown
+   *[other] { $shown } of { $of } are shown
+}.
 
 web_record-older = Older acts
 
@@ -70,6 +73,18 @@ web_record-did-taken-back = { $who } took something back into the evidence.
 
 # $who (name)
 web_record-did-sign-off = { $who } stood for a verdict.
+
+# $who (name)
+web_record-did-key = { $who } put a key on record.
+
+# $who (name)
+web_record-did-key-end = { $who } said that a key is used no longer.
+
+# $who (name)
+web_record-did-signature = { $who } signed by key.
+
+# $who (name)
+web_record-did-anchor = { $who } noted who keeps a head of the record.
 
 # $who (name)
 web_record-did-settlement = { $who } settled what field sheets say differently.
@@ -244,13 +259,22 @@ web_record-verifying = Verifying the record
 web_record-comparing = Comparing every stored value with its digest, and deriving every result anew
 
 # $n (count)
-web_record-altered = { $n } differences: the record is not what it was.
+web_record-altered = { $n ->
+    [one] { $n } difference
+   *[other] { $n } differences
+}: the record is not what it was.
 
 # $n (count)
-web_record-not-derived = Every stored value is what it was; { $n } derived ones come out otherwise.
+web_record-not-derived = Every stored value is what it was; { $n ->
+    [one] { $n } derived one comes out otherwise
+   *[other] { $n } derived ones come out otherwise
+}.
 
 # $n (count)
-web_record-intact = { $n } events: every stored value and every derivation is what it was.
+web_record-intact = { $n ->
+    [one] { $n } event
+   *[other] { $n } events
+}: every stored value and every derivation is what it was.
 
 # $act (name)
 web_record-taking-back = Taking act { $act } back
@@ -268,7 +292,10 @@ web_record-making-one = Making two names one
 web_record-deriving = Deriving results and verdicts
 
 # $n (count)
-web_record-rows-renamed = { $n } rows read by the new name.
+web_record-rows-renamed = { $n ->
+    [one] { $n } row bears
+   *[other] { $n } rows bear
+} the new name from now on.
 
 web_record-kind-analyte = analyte
 
@@ -567,6 +594,14 @@ web_record-table-unblinding = openings of blind labels
 web_record-table-undone = acts taken back
 
 web_record-table-undone-rows = rows that no longer count
+
+web_record-table-person-key = keys of persons
+
+web_record-table-key-end = keys used no longer
+
+web_record-table-signed = signatures by key
+
+web_record-table-anchor = heads that others keep
 
 web_record-table-tracer = tracers of age
 

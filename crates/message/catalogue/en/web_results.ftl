@@ -124,7 +124,10 @@ web_results-head-well = Well and bottle
 web_results-last-visit = last visit
 
 # $n (count): how many
-web_results-common-of = common value of { $n } bottles
+web_results-common-of = common value of { $n ->
+    [one] { $n } bottle
+   *[other] { $n } bottles
+}
 
 web_results-no-common-value = the bottles disagree: no common value
 
@@ -165,7 +168,10 @@ web_results-isotope = isotope { $isotope }
 
 # $n (count): how many
 # $isotopes (name): mass numbers
-web_results-isotopes-together = { $n } isotopes together ({ $isotopes })
+web_results-isotopes-together = { $n ->
+    [one] { $n } isotope
+   *[other] { $n } isotopes together
+} ({ $isotopes })
 
 # $profile (name): its name
 web_results-by-profile = by profile { $profile }
@@ -212,7 +218,10 @@ web_results-bring-in = Bring in a laboratory’s table
 
 # $results (count): how many
 # $most (count): that it holds
-web_results-too-many = { $results } results are more than one such file holds ({ $most }): narrow them by well, trip or day, or take one row a result as CSV, which holds all.
+web_results-too-many = { $results ->
+    [one] { $results } result is more
+   *[other] { $results } results are more
+} than one such file holds ({ $most }): narrow them by well, trip or day, or take one row a result as CSV, which holds all.
 
 # $found (name): as typed
 web_results-no-day = Found “{ $found }”, expected a day such as 2026-07-14.

@@ -33,7 +33,10 @@ web_runs-files = Files brought in
 
 # $shown (count): on the page
 # $all (count): of all
-web_runs-files-caption = { $shown } of { $all } files, kept whole as they came, the newest first
+web_runs-files-caption = { $shown } of { $all ->
+    [one] { $all } file, kept whole as it came
+   *[other] { $all } files, kept whole as they came
+}, the newest first
 
 web_runs-file = File
 

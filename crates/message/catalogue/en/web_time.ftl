@@ -41,7 +41,10 @@ web_time-bottle = Bottle
 web_time-opens-case = A value opens its case.
 
 # $n (count): how many
-web_time-all-results = All { $n } results
+web_time-all-results = { $n ->
+    [one] The one result
+   *[other] All { $n } results
+}
 
 web_time-years = Years shown
 

@@ -65,7 +65,10 @@ well-contact-long = The water touches the well for { $contact }: longer than the
 # $unit (name): unit of the width
 # $source (name): who wrote the rule
 # $seen (name): how well the source is known
-well-rule = { $readings } readings in a row, { $spacing } apart or more, within ± { $width } { $unit } of their mean ({ $source }, { $seen ->
+well-rule = { $readings ->
+    [one] { $readings } reading
+   *[other] { $readings } readings in a row
+}, { $spacing } apart or more, within ± { $width } { $unit } of their mean ({ $source }, { $seen ->
     [recalled] recalled
     [seen-in-part] seen in part
     [seen-in-a-secondary-source] seen in a secondary source
@@ -79,7 +82,10 @@ well-rule = { $readings } readings in a row, { $spacing } apart or more, within 
 # $relative (amount): half of the band, percent of the mean
 # $source (name): who wrote the rule
 # $seen (name): how well the source is known
-well-rule-larger = { $readings } readings in a row, { $spacing } apart or more, within ± { $width } { $unit } or { $relative }, whichever is larger, of their mean ({ $source }, { $seen ->
+well-rule-larger = { $readings ->
+    [one] { $readings } reading
+   *[other] { $readings } readings in a row
+}, { $spacing } apart or more, within ± { $width } { $unit } or { $relative }, whichever is larger, of their mean ({ $source }, { $seen ->
     [recalled] recalled
     [seen-in-part] seen in part
     [seen-in-a-secondary-source] seen in a secondary source
@@ -704,3 +710,7 @@ well-travel-without-porosity = Travel time: the formation table has no porosity 
 
 # $why (message): why not
 well-travel-not-told = Travel time: { $why }.
+
+# What people wrote of a well.
+# $words (name): as they wrote it
+well-noted = “{ $words }”

@@ -134,7 +134,7 @@ well_age-history-used = { $tracer }: { $name }, { $region } ({ $source }).
 
 # Caption.
 # $well (name): the well
-well_age-tracers-caption = Tracers of { $well } as they were measured, with standard uncertainty
+well_age-tracers-caption = Tracers of { $well } as they were measured; ± is the expanded uncertainty
 
 # Heading.
 well_age-column-tracer = Tracer
@@ -212,8 +212,8 @@ well_age-on-the-line = δ¹⁸O and δ²H lie on the line of rain: rain that was
 
 # Where the water fell.
 # $share (share): of winter rain
-# $u (share): its standard uncertainty
-well_age-winter-share = Read as season, { $share } of it is winter rain (u { $u }).
+# $expanded (share): its expanded uncertainty
+well_age-winter-share = Read as season, { $share } ± { $expanded } (k = 2) of it is winter rain.
 
 # Where the water fell.
 # $low (amount): number alone
@@ -223,7 +223,7 @@ well_age-height-reading = Read as height, it fell between { $low } and { $high }
 # Where the water fell.
 # $difference (amount): per mil
 # $u (amount): its standard uncertainty
-well_age-from-todays-rain = It lies { $difference } (u { $u }) from the mean of today’s rain.
+well_age-from-todays-rain = It lies { $difference-expanded } (k = 2) from the mean of today’s rain.
 
 # Which tracer next.
 # $tracer (name): its sign

@@ -141,6 +141,12 @@ pub(crate) trait Backend: Reading + Send {
     /// Copies the whole store, while in use, to a new file; false where there is no file to copy.
     fn copies_its_file(&self, to: &Path) -> Result<bool, StoreError>;
 
+    /// Number of the last event that the file alone holds, without the log beside it; none where there is no file or it
+    /// cannot be read so.
+    fn last_event_without_log(&self) -> Option<i64> {
+        None
+    }
+
     /// The same store opened once more.
     fn again(&self) -> Result<Box<dyn Backend>, StoreError>;
 

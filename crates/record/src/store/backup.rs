@@ -3,9 +3,10 @@
 
 use super::StoreError;
 use super::sqlite::told;
+use super::unfinished::{Unfinished, may_be_made};
 use rusqlite::Connection;
 use rusqlite::backup::{Backup, StepResult};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::Duration;
 
 /// Pages copied before other processes get their turn.
@@ -14,37 +15,17 @@ const PAGES_AT_ONCE: i32 = 4096;
 /// How long to wait where another process holds a lock.
 const PAUSE: Duration = Duration::from_millis(5);
 
-/// Makes the new file `path` whole or not at all: `make` writes it beside its place, then it is
-/// renamed.
+/// Makes the new file `path` whole or not at all: `make` writes it beside its place, then it gets its name, unless
+/// another program was first.
 pub(crate) fn whole_file(
     path: &Path,
     doing: &'static str,
     make: impl FnOnce(&Path) -> rusqlite::Result<()>,
 ) -> Result<(), StoreError> {
-    if path.metadata().is_ok_and(|m| m.is_dir() || m.len() > 0) {
-        return Err(StoreError::Exists { path: path.into() });
-    }
-    let folder = match path.parent() {
-        Some(folder) if folder != Path::new("") => folder,
-        _ => Path::new("."),
-    };
-    if !folder.is_dir() {
-        return Err(StoreError::NoFolder { path: path.into(), folder: folder.into() });
-    }
-    let mut unfinished = path.as_os_str().to_owned();
-    unfinished.push(".unfinished");
-    let unfinished = PathBuf::from(unfinished);
-    // What a process that was killed left there.
-    let _ = std::fs::remove_file(&unfinished);
-    if let Err(error) = make(&unfinished) {
-        let _ = std::fs::remove_file(&unfinished);
-        return Err(told(path, doing, &error));
-    }
-    std::fs::File::open(&unfinished)
-        .and_then(|file| file.sync_all())
-        .and_then(|()| std::fs::rename(&unfinished, path))
-        .and_then(|()| std::fs::File::open(folder)?.sync_all())
-        .map_err(|source| StoreError::Io { doing: "writing", path: path.into(), source })
+    may_be_made(path)?;
+    let unfinished = Unfinished::beside(path, ".unfinished");
+    make(&unfinished.0).map_err(|e| told(path, doing, &e))?;
+    unfinished.take_its_place(path)
 }
 
 /// Copies the database of `connection` to the new file `to`.

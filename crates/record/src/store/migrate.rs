@@ -24,7 +24,8 @@ pub const VERSIONS: &[(u32, &str)] = &[
          acts that were taken back, and a name whose row counts no longer may be given again",
     ),
     (VERSION_OF_FILE_VIEWS, "views of a file for people: results_current, exclusions_readable, dictionary"),
-    (11, "tracers of age and origin, histories of rain and air, what is known of the recharge"),
+    (11, "keys of persons, signatures, anchors: heads of the record that others keep"),
+    (12, "tracers of age and origin, histories of rain and air, what is known of the recharge"),
 ];
 
 /// The version that adds the views of a file.

@@ -36,6 +36,7 @@ mod sqlite;
 mod trace;
 mod transfer;
 mod undo;
+mod unfinished;
 mod verify;
 
 pub use act::{Act, AmendmentIn, RawFileIn};
@@ -49,9 +50,10 @@ pub use pool::{Lent, Pool};
 pub use read::{FromCell, RowRead, Typed};
 pub use rebuild::Rebuild;
 pub use said::Said;
-pub use server::{ServerError, is_server, readable, short_name, shown};
+pub use server::{ServerError, WITHDRAWN, is_server, readable, short_name, shown, without_password};
 pub use transfer::{Copied, move_programme, restore};
 pub use undo::UNDOABLE;
+pub use unfinished::{LeftOver, left_over};
 pub use verify::{Difference, Verification};
 
 use crate::schema::{TABLES, Table};
@@ -87,6 +89,9 @@ impl std::str::FromStr for EventHash {
             .map_err(|e| format!("{text:?} is not a head hash of 64 hexadecimal digits: {e}"))
     }
 }
+
+/// The member of the first event's body that holds the identity of the programme.
+pub const IDENTITY: &str = "programme";
 
 /// What is said of an act.
 #[derive(Debug, Clone, PartialEq)]
@@ -127,6 +132,16 @@ pub fn named(author: &str) -> Result<(), StoreError> {
         return Ok(());
     }
     Err(StoreError::Nobody { found: author.into() })
+}
+
+/// How many events the file of a programme holds by itself, and the hash of the last, without writing anything beside it:
+/// of a copy that was just made.
+///
+/// # Errors
+/// The file cannot be read.
+pub fn told_by_file(path: &Path) -> Result<(i64, Option<EventHash>), StoreError> {
+    let last = sqlite::last_event_of_file(path)?;
+    Ok((last.as_ref().map_or(0, |(n, _)| *n), last.and_then(|(_, h)| h.try_into().ok()).map(EventHash)))
 }
 
 /// BLAKE3 and size of what a reader gives, without holding it.
@@ -357,7 +372,17 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotAsWritten`]; the store cannot be read.
     pub fn as_written(&self) -> Result<(), StoreError> {
-        verify::as_written(&*self.backend)
+        verify::as_written(&*self.backend, &mut |_, _, _, _| Ok(()))
+    }
+
+    /// As [`as_written`](Self::as_written), and calls `each` with table, id, event and the declared cells of every row as
+    /// written, tables in the order of the schema and rows in the order of their ids. Nothing of it may leave the house
+    /// before this came to its end.
+    ///
+    /// # Errors
+    /// As [`as_written`](Self::as_written); what `each` answers.
+    pub fn dump_as_written(&self, each: verify::EachOfAll) -> Result<(), StoreError> {
+        verify::as_written(&*self.backend, each)
     }
 
     /// As [`verify`](Self::verify), and then `work` on the record as it stood when it was verified, whoever writes
@@ -404,6 +429,62 @@ impl Store {
     pub fn head(&self) -> Result<Option<EventHash>, StoreError> {
         let last = self.backend.last_event()?;
         Ok(last.and_then(|(_, hash)| hash.try_into().ok()).map(EventHash))
+    }
+
+    /// The identity that the first event gave the programme; none where it was made before version 11 of the schema, or
+    /// nothing was done yet.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn identity(&self) -> Result<Option<String>, StoreError> {
+        let mut out = None;
+        self.backend.events(0, &mut |row| {
+            if row.id == 1 {
+                let body: Value = serde_json::from_str(row.body).unwrap_or(Value::Null);
+                out = body["body"][IDENTITY].as_str().map(str::to_owned);
+            }
+            Ok(())
+        })?;
+        Ok(out)
+    }
+
+    /// Hashes of all events in order: the head after each.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn heads(&self) -> Result<Vec<EventHash>, StoreError> {
+        let mut out = vec![];
+        self.backend.events(0, &mut |row| {
+            out.push(EventHash(row.hash.try_into().unwrap_or_default()));
+            Ok(())
+        })?;
+        Ok(out)
+    }
+
+    /// Number of the last event; 0 where nothing was done yet.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn last_event_number(&self) -> Result<i64, StoreError> {
+        Ok(self.backend.last_event()?.map_or(0, |(id, _)| id))
+    }
+
+    /// How many of the newest events stand only in the log beside the file, so that a plain copy of the file lacks
+    /// them. None where there is no file, or the file alone cannot be read.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn only_in_the_log(&self) -> Result<Option<i64>, StoreError> {
+        let all = self.last_event_number()?;
+        Ok(self.backend.last_event_without_log().map(|alone| all - alone))
+    }
+
+    /// Whether the schema of this store has the table: an older file that cannot be written may lack it.
+    ///
+    /// # Errors
+    /// No such table in this version; the store cannot be read.
+    pub fn has_table(&self, table: &str) -> Result<bool, StoreError> {
+        Ok(TABLES[act::place_of(table)?].since() <= self.schema_version()?)
     }
 
     /// All events in order.
@@ -649,6 +730,14 @@ lists! {
     exclusions() -> Exclusion, Filter::all();
     /// Sign-offs.
     sign_offs() -> SignOff, Filter::all();
+    /// Keys of persons.
+    person_keys() -> PersonKey, Filter::all();
+    /// Keys that are used no longer.
+    key_ends() -> KeyEnd, Filter::all();
+    /// Signatures by key.
+    signatures_by_key() -> Signed, Filter::all();
+    /// Heads that others keep.
+    anchors() -> Anchor, Filter::all();
     /// Corrections.
     amendments() -> Amendment, Filter::all();
     /// Field sheets brought home.
@@ -664,6 +753,14 @@ impl Store {
     /// The store cannot be read.
     pub fn derivation(&self, result: i64) -> Result<Option<model::DerivationRow>, StoreError> {
         Ok(self.list(&Filter::all().is("result", result))?.pop())
+    }
+
+    /// The same as it stands, JSON: one who reads the graph need not have it read into values first.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn derivation_text(&self, result: i64) -> Result<Option<String>, StoreError> {
+        Ok(self.list::<model::DerivationText>(&Filter::all().is("result", result))?.pop().map(|d| d.body))
     }
 
     /// Whether the derivation of a result is kept in just these letters: without reading what they say.

@@ -427,6 +427,12 @@ rows! {
         "The graph" body: serde_json::Value = "body",
     }
 
+    "The same as it stands, for one who reads the graph himself."
+    DerivationText from "derivation" {
+        "Result" result_id: i64 = "result",
+        "The graph, JSON" body: String = "body",
+    }
+
     "The water's share of the measured metal."
     Share from "share" {
         "Result" result_id: i64 = "result",
@@ -497,17 +503,6 @@ rows! {
         "In one plain sentence" sentence: String = "sentence",
         "The numbers as JSON" compared: String = "compared",
         "What the sentence says, as JSON" message: Option<String> = "message",
-    }
-
-    "A finding as a table shows it."
-    FindingShown from "finding" {
-        "What it speaks of" subject_id: i64 = "subject",
-        "Its key" subject: String = "subject.key",
-        "Assessment that it belongs to" revision: i64 = "revision",
-        "As stage.what" check_name: String = "check_name",
-        "Stage of the path" stage: quantity::Stage = "stage",
-        "What came of it" outcome: quantity::Outcome = "outcome",
-        "In one plain sentence" sentence: String = "sentence",
     }
 
     "A verdict as it is kept, its reasons unread."
@@ -775,6 +770,49 @@ rows! {
         "Reason" why: String = "why",
         "Who" person: String = "person.name",
         "Event that took it back" event: i64 = "event",
+    }
+
+    "A person's public key."
+    PersonKey from "person_key" {
+        "What people compare keys by" fingerprint: String = "fingerprint",
+        "Whose" person: String = "person.name",
+        "The key as one line" public_key: String = "public_key",
+        "Signature by the key of the line that says whose it is" proof: String = "proof",
+        "Event" event: i64 = "event",
+    }
+
+    "A key that is used no longer."
+    KeyEnd from "key_end" {
+        "Key" person_key_id: i64 = "person_key",
+        "Its fingerprint" fingerprint: String = "person_key.fingerprint",
+        "Laid aside, or lost" how: KeyEndHow = "how",
+        "Reason" why: String = "why",
+        "Who said so" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+
+    "A signature by key."
+    Signed from "signed" {
+        "Key" person_key_id: i64 = "person_key",
+        "Its fingerprint" fingerprint: String = "person_key.fingerprint",
+        "What was signed" what: SignedWhat = "what",
+        "The sign-off" sign_off_id: Option<i64> = "sign_off",
+        "Number of the last event that it covers" events: i64 = "events",
+        "What was signed, as it was signed" line: String = "line",
+        "The signature" signature: String = "signature",
+        "Event" event: i64 = "event",
+    }
+
+    "A head that others keep."
+    Anchor from "anchor" {
+        "Number of the last event that it covers" events: i64 = "events",
+        "Hash of that event" head: String = "head",
+        "How it is kept" kind: AnchorKind = "kind",
+        "Who keeps it, or where" kept_by: String = "kept_by",
+        "When an authority stamped it" stamped_at: Option<String> = "stamped_at",
+        "The authority's answer" receipt: Option<Vec<u8>> = "receipt",
+        "Who took it in" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
     }
 
     "A result that a statement stands on."

@@ -10,9 +10,10 @@
 use super::act::{fitted, place_of};
 use super::backend::{Backend, EventRow, Writing};
 use super::sqlite::Sqlite;
+use super::unfinished::Unfinished;
 use super::{Cell, Store, StoreError, act, migrate, verify};
 use crate::schema::TABLES;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// A programme in the making.
 pub struct Rebuild<'s> {
@@ -64,34 +65,6 @@ fn in_sequence(table: &'static str, last: &mut i64, found: i64) -> Result<(), St
     Ok(())
 }
 
-/// A file in the making with what the database lays beside it; gone when dropped.
-pub(crate) struct Unfinished(pub(crate) PathBuf);
-
-impl Unfinished {
-    /// Beside `path`, named like it with `end` added.
-    pub fn beside(path: &Path, end: &str) -> Self {
-        let mut name = path.as_os_str().to_owned();
-        name.push(end);
-        let out = Self(name.into());
-        out.remove();
-        out
-    }
-
-    fn remove(&self) {
-        for end in ["", "-wal", "-shm", "-journal", ".unfinished"] {
-            let mut name = self.0.as_os_str().to_owned();
-            name.push(end);
-            let _ = std::fs::remove_file(name);
-        }
-    }
-}
-
-impl Drop for Unfinished {
-    fn drop(&mut self) {
-        self.remove();
-    }
-}
-
 impl Store {
     /// Makes a programme anew at `address` from the events and rows that `work` gives. It is kept
     /// only where every row is what its event says; the answer of that check comes back.
@@ -128,10 +101,7 @@ impl Store {
         }
         // Closed, so that its log is in the file.
         drop(backend);
-        std::fs::File::open(&unfinished.0)
-            .and_then(|file| file.sync_all())
-            .and_then(|()| std::fs::rename(&unfinished.0, path))
-            .map_err(|source| StoreError::Io { doing: "writing", path: path.into(), source })?;
+        unfinished.take_its_place(path)?;
         Ok((out, verification))
     }
 }

@@ -32,6 +32,8 @@ pub(crate) struct Sqlite {
     connection: Connection,
     path: PathBuf,
     read_only: bool,
+    /// What the system said where it is read only because there is no room for its log.
+    no_room: Option<String>,
     patience: Duration,
 }
 
@@ -144,16 +146,20 @@ impl Sqlite {
             configure(&connection)?;
             Ok(connection)
         };
-        let (connection, read_only) = match open(false) {
-            Ok(connection) => (connection, false),
+        let (connection, read_only, no_room) = match open(false) {
+            Ok(connection) => (connection, false, None),
             Err(first) => match told(path, "opening", &first) {
-                StoreError::NotAStore { .. } | StoreError::Busy { .. } | StoreError::Damaged { .. } => {
-                    return Err(told(path, "opening", &first));
+                e @ (StoreError::NotAStore { .. } | StoreError::Busy { .. } | StoreError::Damaged { .. }) => {
+                    return Err(e);
                 }
-                _ => (open(true).map_err(|_| told(path, "opening", &first))?, true),
+                e => {
+                    let why = no_room_for_a_log(path, e);
+                    let no_room = if let StoreError::Full { detail, .. } = &why { Some(detail.clone()) } else { None };
+                    (open(true).map_err(|_| why)?, true, no_room)
+                }
             },
         };
-        Ok(Self { connection, path: path.into(), read_only, patience: PATIENCE })
+        Ok(Self { connection, path: path.into(), read_only, no_room, patience: PATIENCE })
     }
 
     fn pragma<T: rusqlite::types::FromSql>(&self, name: &str) -> Result<T, StoreError> {
@@ -180,9 +186,40 @@ fn open_immutable(path: &Path) -> rusqlite::Result<Connection> {
     if Path::new(&log).metadata().is_ok_and(|m| m.len() > 0) {
         return Err(rusqlite::Error::InvalidPath(log.into()));
     }
+    without_log(path)
+}
+
+/// Where a log cannot be opened beside a file, SQLite says no more than that: a disk without room for one more file is
+/// told from a folder that cannot be written by trying.
+fn no_room_for_a_log(path: &Path, told: StoreError) -> StoreError {
+    if !matches!(told, StoreError::ReadOnly { .. }) {
+        return told;
+    }
+    let tried = super::unfinished::Unfinished::beside(path, super::unfinished::ENDINGS[0]);
+    match std::fs::write(&tried.0, [0; 4096]) {
+        Err(e)
+            if matches!(
+                e.kind(),
+                std::io::ErrorKind::StorageFull | std::io::ErrorKind::QuotaExceeded | std::io::ErrorKind::FileTooLarge
+            ) =>
+        {
+            StoreError::Full { path: path.into(), detail: e.to_string() }
+        }
+        _ => told,
+    }
+}
+
+/// The file as it stands, as one who copied it alone has it.
+fn without_log(path: &Path) -> rusqlite::Result<Connection> {
     let address = format!("file:{}?immutable=1", percent_encode(path.as_os_str().as_encoded_bytes(), CODED));
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
     Connection::open_with_flags(address, flags)
+}
+
+/// Id and hash of the last event that the file alone holds.
+pub(crate) fn last_event_of_file(path: &Path) -> Result<Option<(i64, Vec<u8>)>, StoreError> {
+    let connection = without_log(path).map_err(|e| told(path, "reading", &e))?;
+    View { connection: &connection, path }.last_event()
 }
 
 fn configure(connection: &Connection) -> rusqlite::Result<()> {
@@ -302,9 +339,17 @@ reads_through_a_view!(Sqlite);
 reads_through_a_view!(SqliteWriting<'_>);
 
 impl Backend for Sqlite {
+    fn last_event_without_log(&self) -> Option<i64> {
+        Some(last_event_of_file(&self.path).ok()?.map_or(0, |(id, _)| id))
+    }
+
     fn writing(&mut self) -> Result<Box<dyn Writing + '_>, StoreError> {
         if self.read_only {
-            return Err(StoreError::ReadOnly { path: self.path.clone() });
+            let path = self.path.clone();
+            return Err(match &self.no_room {
+                Some(detail) => StoreError::Full { path, detail: detail.clone() },
+                None => StoreError::ReadOnly { path },
+            });
         }
         self.connection.execute_batch("BEGIN IMMEDIATE").map_err(|e| self.told("beginning an act", &e))?;
         Ok(Box::new(SqliteWriting {

@@ -9,9 +9,9 @@
 use super::act::{MOST_COLUMNS, place_of};
 use super::backend::{Backend, EventRow, Filter, Query, Reading, Writing};
 use super::cell::encode_row;
-use super::rebuild::Unfinished;
 use super::server::{Server, ServerAddress, is_server};
 use super::sqlite::Sqlite;
+use super::unfinished::{Unfinished, may_be_made};
 use super::{Cell, EventHash, StoreError, migrate, verify};
 use crate::schema::{TABLES, Table};
 use std::path::Path;
@@ -130,9 +130,7 @@ pub(crate) fn backup(from: &dyn Backend, to: &Path) -> Result<(), StoreError> {
 
 /// Copies any store to the new file `to`.
 pub(crate) fn to_file(from: &dyn Backend, to: &Path) -> Result<Copied, StoreError> {
-    if to.metadata().is_ok_and(|m| m.is_dir() || m.len() > 0) {
-        return Err(StoreError::Exists { path: to.into() });
-    }
+    may_be_made(to)?;
     let unfinished = Unfinished::beside(to, ".copying");
     let speaking_of_it = |e| match e {
         StoreError::NoFolder { folder, .. } => StoreError::NoFolder { path: to.into(), folder },
@@ -146,10 +144,7 @@ pub(crate) fn to_file(from: &dyn Backend, to: &Path) -> Result<Copied, StoreErro
     backend.alone(false)?;
     // Closed, so that its log is in the file.
     drop(backend);
-    std::fs::File::open(&unfinished.0)
-        .and_then(|file| file.sync_all())
-        .and_then(|()| std::fs::rename(&unfinished.0, to))
-        .map_err(|source| StoreError::Io { doing: "writing", path: to.into(), source })?;
+    unfinished.take_its_place(to)?;
     Ok(copied)
 }
 
@@ -172,15 +167,27 @@ fn copy(from: &dyn Backend, to: &Path) -> Result<Copied, StoreError> {
     if is_server(to) { to_server(from, ServerAddress::parse(to)?) } else { to_file(from, to) }
 }
 
-/// Makes the store `to` from the backup `from`, after looking whether that is a programme.
+/// Makes the store `to` from the backup `from`, after looking whether that is a programme and what its events say.
 ///
 /// # Errors
-/// `from` is not a programme, `to` exists, the disk or the server refuses.
+/// `from` is not a programme, or not what its events say ([`StoreError::NotAsWritten`]); `to` exists, the disk or the
+/// server refuses. In all of these nothing is left at `to`.
 pub fn restore(from: &Path, to: &Path) -> Result<(), StoreError> {
-    if is_server(to) || is_server(from) {
-        return copy(&*open_as_it_is(from)?, to).map(|_| ());
+    let backend = open_as_it_is(from)?;
+    // Before anything is verified at length.
+    if !is_server(to) {
+        may_be_made(to)?;
     }
-    backup(&*open_as_it_is(from)?, to)
+    if is_server(to) || is_server(from) {
+        // Rows and events alone go over; what the source's schema is does not.
+        verify::as_written(&*backend, &mut |_, _, _, _| Ok(()))?;
+        return copy(&*backend, to).map(|_| ());
+    }
+    let differences = verify::verify(&*backend, None)?.differences;
+    if !differences.is_empty() {
+        return Err(StoreError::NotAsWritten { differences });
+    }
+    backup(&*backend, to)
 }
 
 /// Copies the programme `from`, a file or on a server, to `to`, where none may be yet. What comes

@@ -22,7 +22,8 @@ pub const UNDOABLE: [&str; 2] = ["import", "entry"];
 
 /// Tables whose rows stay: files as they came and how they are read; names, which say nothing beside themselves or by
 /// which other acts are signed.
-const STAYS: [&str; 8] = ["mapping", "raw_file", "raw_part", "person", "measurand", "subject", "undone", "undone_rows"];
+const STAYS: [&str; 9] =
+    ["mapping", "raw_file", "raw_part", "person", "measurand", "subject", "undone", "undone_rows", "person_key"];
 
 /// Tables whose rows only speak of others and go with them.
 const FOLLOWS: [&str; 7] = ["derivation", "share", "attributed", "accounting", "finding", "verdict", "exclusion"];

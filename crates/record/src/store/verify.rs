@@ -163,25 +163,34 @@ pub(crate) fn as_it_stands(
     shape: Vec<Difference>,
 ) -> Result<Verification, StoreError> {
     let mut out = Verification { head: None, events: 0, rows: 0, differences: shape };
-    rows(backend, noted, &mut out)?;
+    rows(backend, noted, &mut out, &mut |_, _, _, _| Ok(()))?;
     check_contents(backend, &mut out)?;
     Ok(out)
 }
 
 /// Refuses where an event or a row is not what was written. What is only of the database itself (its pages, indexes,
-/// schema) is left to [`verify`], and so is what a raw file holds: its parts are rows.
-pub(crate) fn as_written(backend: &dyn Backend) -> Result<(), StoreError> {
+/// schema) is left to [`verify`], and so is what a raw file holds: its parts are rows. Each row is handed out while it is
+/// looked at: who carries them away need not read them twice.
+pub(crate) fn as_written(backend: &dyn Backend, each: EachOfAll) -> Result<(), StoreError> {
     let mut out = Verification { head: None, events: 0, rows: 0, differences: vec![] };
-    backend.standing(&mut || rows(backend, None, &mut out))?;
+    backend.standing(&mut || rows(backend, None, &mut out, each))?;
     if out.differences.is_empty() { Ok(()) } else { Err(StoreError::NotAsWritten { differences: out.differences }) }
 }
 
+/// What is done with the table, id, event and cells of each row of every table.
+pub type EachOfAll<'a> = &'a mut dyn FnMut(&'static Table, i64, i64, &[Cell]) -> Result<(), StoreError>;
+
 /// The chain, and every row of every table against it.
-fn rows(backend: &dyn Backend, noted: Option<EventHash>, out: &mut Verification) -> Result<(), StoreError> {
+fn rows(
+    backend: &dyn Backend,
+    noted: Option<EventHash>,
+    out: &mut Verification,
+    each: EachOfAll,
+) -> Result<(), StoreError> {
     let version = backend.schema_version()?;
     let blocks = chain(backend, noted, out)?;
     for (table, blocks) in TABLES.iter().zip(blocks) {
-        check_table(backend, (table, version), &blocks, out)?;
+        check_table(backend, (table, version), &blocks, out, each)?;
     }
     Ok(())
 }
@@ -293,13 +302,14 @@ fn check_table(
     (table, version): (&'static Table, u32),
     blocks: &[Block],
     out: &mut Verification,
+    each: EachOfAll,
 ) -> Result<(), StoreError> {
     let (hasher, gathered, altered) = (blake3::Hasher::new(), vec![], vec![]);
     let mut pass = Pass { table, blocks, at: 0, found: 0, hasher, gathered, altered };
     if table.since() <= version {
         dump_as_of(backend, (table, version), &Filter::all(), &mut |id, event, cells| {
             pass.row(id, event, cells, out);
-            Ok(())
+            each(table, id, event, cells)
         })?;
     }
     pass.close_before(i64::MAX);

@@ -107,6 +107,35 @@ impl Cluster {
         assert!(command.status().unwrap().success(), "pg_ctl {what}");
     }
 
+    /// Speaks TLS from now on, with this certificate and key.
+    #[allow(dead_code, reason = "other tests speak plainly")]
+    pub fn seal(&self, cert: &Path, key: &Path) {
+        let data = self.folder.join("data");
+        for (from, to) in [(cert, "server.crt"), (key, "server.key")] {
+            // Written by the server's own user, who alone may read the key.
+            let mut child = as_server_user(Path::new("/bin/sh"))
+                .args(["-c", "umask 077; cat > \"$1\"", "sh"])
+                .arg(data.join(to))
+                .stdin(Stdio::piped())
+                .spawn()
+                .unwrap();
+            child.stdin.take().unwrap().write_all(&std::fs::read(from).unwrap()).unwrap();
+            assert!(child.wait().unwrap().success(), "{to}");
+        }
+        let mut client = self.raw("");
+        client.batch_execute("ALTER SYSTEM SET ssl = on").unwrap();
+        client.batch_execute("SELECT pg_reload_conf()").unwrap();
+        // The server reads its settings a moment later.
+        for _ in 0..100 {
+            let on: String = self.raw("").query_one("SHOW ssl", &[]).unwrap().get(0);
+            if on == "on" {
+                return;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(50));
+        }
+        panic!("the server speaks no TLS");
+    }
+
     /// Stops as a power cut would and starts again.
     pub fn crash_and_restart(&self) {
         self.stop();

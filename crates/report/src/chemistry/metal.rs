@@ -2,25 +2,27 @@
 //! and what the table of constants knows nothing of.
 
 use super::Answered;
-use super::words::{as_sentence, decimals, how_known, percent, solid_alone, species, substance, with_capital};
+use super::words::{as_sentence, decimals, how_known, percent, solid_alone, substance, with_capital};
 use aqueous::network::network;
 use aqueous::speciation::{Alternative, Request, Saturation, Speciation, speciation};
 use document::content::{Block, Cell, Column, Illustration, Table};
+use figure::bars::{self, Bar, BarsPicture, Group, Panel};
 use figure::shares::{self, SharesPicture, SpeciesLine};
 use figure::{Head, PHONE, WIDE, saturation};
 use message::{Arg, Message, Name, Shown, Spoken, analysis, chemistry, metal as said, paper, word};
 use quantity::Contribution;
+use quantity::formula::typeset;
 use std::collections::BTreeSet;
 
 /// Metals of interest: component and element; the first one present is the key one.
 const METALS: [(&str, &str); 9] = [
-    ("Pb++", "Pb"),
-    ("Cd++", "Cd"),
-    ("Cu++", "Cu"),
-    ("Zn++", "Zn"),
-    ("Ni++", "Ni"),
-    ("Co++", "Co"),
-    ("UO2++", "U"),
+    ("Pb^2+", "Pb"),
+    ("Cd^2+", "Cd"),
+    ("Cu^2+", "Cu"),
+    ("Zn^2+", "Zn"),
+    ("Ni^2+", "Ni"),
+    ("Co^2+", "Co"),
+    ("UO2^2+", "U"),
     ("H2AsO4-", "As"),
     ("H3AsO3", "As"),
 ];
@@ -101,29 +103,15 @@ pub fn side_by_side(waters: &[(&Answered, &Speciation)]) -> Vec<Block> {
         let caption = paper::WhatHoldsDown { metal: metal.name.clone() }.text();
         out.push(Block::Table(Table { caption, columns, rows: order.iter().map(row).collect(), notes: vec![] }));
     }
-    let forms = |(a, s, c, _): &&(&Answered, &Speciation, usize, Metal)| {
-        let bare = without_bisulfides(a, s).map_or_else(|| paper::NoneInIt.text(), |b| main_forms(&b, *c));
-        (a.name.clone(), main_forms(s, *c), bare)
-    };
-    let carried: Vec<(String, String, String)> = same.iter().map(forms).collect();
+    let carried: Vec<Carried> = same.iter().map(|(a, s, c, _)| carried(a, s, *c)).collect();
     match &carried[..] {
-        [(_, with, without)] => {
+        [one] => {
+            let without = one.without.as_deref().map_or_else(|| paper::NoneInIt.text(), in_words);
             out.push(Block::Text(
-                paper::Carried { with: with.as_str().into(), without: without.as_str().into() }.text(),
+                paper::Carried { with: in_words(&one.with).into(), without: without.as_str().into() }.text(),
             ));
         }
-        several => {
-            let columns = [word::Water.text(), paper::WithBisulfides.text(), said::WithoutBisulfides.text()];
-            let row = |(name, with, without): &(String, String, String)| {
-                [name, with, without].map(|t| Cell::Text(t.clone())).into()
-            };
-            out.push(Block::Table(Table {
-                caption: paper::WhatCarries { metal: metal.name.clone() }.text(),
-                columns: columns.map(Column::words).into(),
-                rows: several.iter().map(row).collect(),
-                notes: vec![said::BisulfidesInDispute.text()],
-            }));
-        }
+        several => out.push(Block::Figure(carrier_bars(metal, several))),
     }
     let galenas: Vec<String> = same
         .iter()
@@ -192,11 +180,19 @@ fn answer(r: &Alternative, index: f64) -> Message {
     if r.which == "left out" {
         return said::AnswerWithoutBisulfides { index }.into();
     }
-    let source = Name::from(&r.source);
+    let source = vec![cited(&r.source)];
     match Message::named("mineral", &r.constant) {
         Some(solid) => said::AnswerOfSolid { index, solid, source }.into(),
-        None => said::AnswerOfSpecies { index, species: species(&r.constant).into(), source }.into(),
+        None => said::AnswerOfSpecies { index, species: typeset(&r.constant).into(), source }.into(),
     }
+}
+
+/// A source of the table of constants as a sentence names it: its title, without what the table remarks in English
+/// behind it, or the word for what has none.
+fn cited(source: &str) -> Arg {
+    let title = source.split(" (").next().unwrap_or(source);
+    let title = title.split(": ").next().unwrap_or(title);
+    Message::named("constant_source", title).map_or_else(|| Name::from(title).into(), Arg::from)
 }
 
 fn solid_table(metal: &Message, solids: &[&Saturation]) -> Table {
@@ -251,7 +247,7 @@ fn part(c: &Contribution) -> Message {
     };
     match Message::named("mineral", constant) {
         Some(solid) => said::PartOfSolid { solid, share }.into(),
-        None => said::PartOfSpecies { species: species(constant).into(), share }.into(),
+        None => said::PartOfSpecies { species: typeset(constant).into(), share }.into(),
     }
 }
 
@@ -274,31 +270,87 @@ fn forms(s: &Speciation, component: usize) -> Vec<Form> {
                 .as_ref()
                 .and_then(|d| d.shares.get(i)?.iter().find(|(c, _)| *c == component))
                 .map(|(_, v)| (v.low, v.high));
-            (species(&sp.name), sp.count(component) * e.solution.molality[i] / total, interval)
+            (typeset(&sp.name), sp.count(component) * e.solution.molality[i] / total, interval)
         })
         .collect();
     out.sort_by(|a, b| b.1.total_cmp(&a.1));
     out
 }
 
+/// The main species.
+fn main_of(s: &Speciation, component: usize) -> Vec<Form> {
+    forms(s, component).into_iter().take(4).filter(|f| f.1 >= 0.02).collect()
+}
+
+/// Share and interval of a species.
+fn share_in_words((_, share, interval): &Form) -> String {
+    let share = percent(*share, "%");
+    match interval {
+        Some((low, high)) => {
+            paper::ShareWithInterval { share, low: percent(*low, ""), high: percent(*high, "") }.text()
+        }
+        None => share.text(),
+    }
+}
+
+/// Species with their shares in words.
+fn in_words(main: &[Form]) -> String {
+    let form = |f: &Form| {
+        let (species, share) = (Name::from(&f.0), percent(f.1, "%"));
+        match f.2 {
+            Some((low, high)) => {
+                let (low, high) = (percent(low, ""), percent(high, ""));
+                said::FormWithInterval { species, share, low, high }.text()
+            }
+            None => said::Form { species, share }.text(),
+        }
+    };
+    main.iter().map(form).collect::<Vec<_>>().join(", ")
+}
+
 /// The main species in words.
 fn main_forms(s: &Speciation, component: usize) -> String {
-    let main: Vec<String> = forms(s, component)
-        .into_iter()
-        .take(4)
-        .filter(|f| f.1 >= 0.02)
-        .map(|(name, share, interval)| {
-            let (species, share) = (Name::from(name), percent(share, "%"));
-            match interval {
-                Some((low, high)) => {
-                    let (low, high) = (percent(low, ""), percent(high, ""));
-                    said::FormWithInterval { species, share, low, high }.text()
-                }
-                None => said::Form { species, share }.text(),
-            }
-        })
-        .collect();
-    main.join(", ")
+    in_words(&main_of(s, component))
+}
+
+/// What carries a metal in a water, with the metal bisulfides and without them.
+struct Carried {
+    water: String,
+    with: Vec<Form>,
+    /// None where there are none to be left out.
+    without: Option<Vec<Form>>,
+}
+
+fn carried(a: &Answered, s: &Speciation, component: usize) -> Carried {
+    let without = without_bisulfides(a, s).map(|b| main_of(&b, component));
+    Carried { water: a.name.clone(), with: main_of(s, component), without }
+}
+
+/// What carries a metal in several waters, both rival answers beside each other.
+fn carrier_bars(metal: &Metal, waters: &[Carried]) -> Illustration {
+    let bar = |f: &Form| Bar { name: f.0.clone(), share: f.1, interval: f.2, words: share_in_words(f) };
+    let group = |water: &str, forms: Option<&[Form]>| Group {
+        name: water.into(),
+        bars: forms.unwrap_or_default().iter().map(bar).collect(),
+        instead: forms.map_or_else(|| paper::NoneInIt.text(), |_| String::new()),
+    };
+    let with = waters.iter().map(|w| group(&w.water, Some(&w.with)));
+    let without = waters.iter().map(|w| group(&w.water, w.without.as_deref()));
+    let panels = vec![
+        Panel { heading: paper::WithBisulfides.text(), groups: with.collect() },
+        Panel { heading: said::WithoutBisulfides.text(), groups: without.collect() },
+    ];
+    let head = Head {
+        id: format!("carriers-{}", metal.symbol),
+        title: paper::WhatCarries { metal: metal.name.clone() }.text(),
+        desc: BarsPicture::in_words(&panels),
+    };
+    let picture = BarsPicture { head, under: String::new(), panels };
+    Illustration {
+        wide: bars::draw(&picture, WIDE),
+        phone: Some(bars::draw(&picture, PHONE)),
+        caption: said::BisulfidesInDispute.text(),
+    }
 }
 
 fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {
@@ -307,7 +359,7 @@ fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {
             let found = a.known.analysis.analytes.iter().find(|x| x.name == metal.symbol);
             let mut row = vec![
                 Cell::Text(with_capital(&metal.name)),
-                found.map_or(Cell::Missing("–".into()), |x| Cell::Text(x.amount.with_u().text())),
+                found.map_or(Cell::Missing("–".into()), |x| Cell::Text(x.amount.with_expanded().text())),
                 Cell::Text(main_forms(s, c)),
             ];
             row.extend(bare.map(|b| Cell::Text(main_forms(b, c))));
@@ -347,7 +399,7 @@ fn against_ph(
         .iter()
         .filter(|(_, shares)| shares.iter().any(|x| *x >= 0.03))
         .map(|(name, shares)| {
-            let name = if name == "others" { others.clone() } else { species(name) };
+            let name = if name == "others" { others.clone() } else { typeset(name) };
             let share = here.iter().find(|f| f.0 == name).map_or(0.0, |f| f.1);
             SpeciesLine { name, shares: shares.clone(), here: share }
         })
@@ -409,12 +461,36 @@ fn with_species(warning: &Message) -> Message {
         return warning.clone();
     };
     let temperature = temperature.clone();
-    let species = Name::from(names.0.split(", ").map(species).collect::<Vec<_>>().join(", "));
+    let species = Name::from(names.0.split(", ").map(typeset).collect::<Vec<_>>().join(", "));
     if warning.is::<analysis::WithoutTemperatureTerm>() {
         analysis::WithoutTemperatureTerm { temperature, species }.into()
     } else if warning.is::<analysis::TemperatureTermEstimated>() {
         analysis::TemperatureTermEstimated { temperature, species }.into()
     } else {
         warning.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rival_constant_is_cited_by_its_title_or_a_word_of_the_language() {
+        let said = |source: &str| cited(source).in_language(message::Lang::De);
+        assert_eq!(said("compilation"), "einer Zusammenstellung, aus dem Gedächtnis");
+        assert_eq!(said("Byrne & Miller 1985 GCA 49 (abstract)"), "Byrne & Miller 1985 GCA 49");
+        assert_eq!(said("King 1998 ES&T 32:2997: 9.97 with OH-, recalled"), "King 1998 ES&T 32:2997");
+        // Each rival of the table: by its authors, or its word is in the catalogues.
+        for row in aqueous::constants::table().iter().filter(|c| !c.is_default()) {
+            // A work that was seen without its year is cited by its authors.
+            let titled = |text: &str| {
+                text.starts_with(['\u{201C}', 'P', 'F'])
+                    || text.contains(|c: char| c.is_ascii_digit())
+                    || text.contains(" et al.")
+            };
+            let known = matches!(cited(&row.source), Arg::Message(_)) || titled(&said(&row.source));
+            assert!(known, "{}: {}", row.name, row.source);
+        }
     }
 }

@@ -58,6 +58,8 @@ pub struct Chapters {
     pub waters: Vec<Block>,
     /// What holds the key metal down.
     pub low: Vec<Block>,
+    /// There is one water alone: nothing stands beside it.
+    pub alone: bool,
 }
 
 /// Adds the annex, a section a water; answers what the chapters say of them.
@@ -72,13 +74,13 @@ pub fn fill(store: &Store, rows: &[ResultRow], out: &mut Content) -> Result<Chap
     out.methods.push(method());
     let names = names(&waters);
     if waters.len() > PAGES {
-        return Ok(Chapters { waters: set::many(&names, &waters).blocks, low: vec![] });
+        return Ok(Chapters { waters: set::many(&names, &waters).blocks, ..Chapters::default() });
     }
     let answered = answered(store, waters, names)?;
     // A stream stands beside the wells in the set; a page of smell and well house is for wells.
     let wells = store.wells()?;
     let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
-    let mut chapters = Chapters::default();
+    let mut chapters = Chapters { alone: answered.len() == 1, ..Chapters::default() };
     let of_wells: Vec<(&Answered, &Speciation)> =
         answered.iter().filter(|a| !is_stream(a)).filter_map(|a| Some((a, a.answer.as_ref().ok()?))).collect();
     let together = answered.len() > 1;
@@ -124,7 +126,7 @@ pub fn beside(store: &Store, waters: Vec<Analysed>) -> Result<Chapters, Error> {
         answered.iter().filter_map(|a| Some((a, a.answer.as_ref().ok()?))).collect();
     let mut waters = set::few(&answered).0;
     waters.extend(solved.iter().filter_map(|(a, s)| air::in_short(a, s)));
-    Ok(Chapters { waters, low: metal::side_by_side(&solved) })
+    Ok(Chapters { waters, low: metal::side_by_side(&solved), alone: answered.len() == 1 })
 }
 
 /// One water of those of the record, by its place among them, with its section.

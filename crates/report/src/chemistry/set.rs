@@ -12,6 +12,7 @@ use aqueous::pictures;
 use aqueous::speciation::{Request, composition};
 use assessment::chemistry_checks::Analysed;
 use document::content::{Block, Cell, Column, Illustration, Section, Table};
+use figure::bars::{self, Bar, BarsPicture, Group, Panel};
 use figure::histogram::{self, HistogramPicture};
 use figure::piper::{self, PiperPicture, PiperWater};
 use figure::{Head, PHONE, WIDE};
@@ -50,7 +51,7 @@ pub fn few(answered: &[Answered]) -> (Vec<Block>, Section) {
         .map(|(a, s)| member(&a.name, &a.known, s.equilibrium.clone(), &s.interpreted))
         .collect();
     let shapes = members.iter().map(|m| (m.name.clone(), pictures::columns(&m.equilibrium))).collect::<Vec<_>>();
-    let mut short: Vec<Block> = kinship(&shapes).map(Block::Table).into_iter().collect();
+    let mut short: Vec<Block> = kinship(&shapes).map(Block::Figure).into_iter().collect();
     short.extend([Block::Table(ions(&shapes)), Block::Table(table(&members))]);
     let pictures = vec![Block::Figure(diagram(&members)), Block::Figure(water::shape(&shapes, "all waters"))];
     (short, titled(said::SideBySide, pictures))
@@ -75,23 +76,35 @@ fn in_common(a: [f64; 6], b: [f64; 6]) -> Option<f64> {
     (of_a > 0.0 && of_b > 0.0).then_some(100.0 * common)
 }
 
-/// How near the waters are to each other in kind; none of fewer than three, where a table would have one row.
-fn kinship(waters: &[(String, pictures::Columns)]) -> Option<Table> {
+/// How near the waters are to each other in kind, the nearest two first; none of fewer than three, where there would be
+/// one bar.
+fn kinship(waters: &[(String, pictures::Columns)]) -> Option<Illustration> {
     if waters.len() < 3 {
         return None;
     }
-    let row = |(i, (name, a)): (usize, &(String, pictures::Columns))| {
-        let mut cells = vec![Cell::Text(name.clone())];
-        cells.extend(waters.iter().enumerate().map(|(j, (_, b))| match in_common(six(a), six(b)) {
-            Some(common) if i != j => number(&decimals(common, 0, "")),
-            _ => Cell::Missing("–".into()),
-        }));
-        cells
+    let mut pairs: Vec<(f64, String)> = vec![];
+    for (i, (one, a)) in waters.iter().enumerate() {
+        for (other, b) in &waters[i + 1..] {
+            let both = paper::Pair { one: one.as_str().into(), other: other.as_str().into() }.text();
+            pairs.extend(in_common(six(a), six(b)).map(|common| (common, both)));
+        }
+    }
+    pairs.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let bar = |(common, name): (f64, String)| Bar {
+        name,
+        share: common / 100.0,
+        interval: None,
+        words: decimals(common, 0, "").text(),
     };
-    let mut columns = vec![Column::words(word::Water.text())];
-    columns.extend(waters.iter().map(|(name, _)| Column::numbers(name.clone(), "")));
-    let rows = waters.iter().enumerate().map(row).collect();
-    Some(Table { caption: paper::Kinship.text(), columns, rows, notes: vec![paper::KinshipNote.text()] })
+    let group = Group { bars: pairs.into_iter().map(bar).collect(), ..Group::default() };
+    let panels = vec![Panel { groups: vec![group], ..Panel::default() }];
+    let head = Head { id: "kinship".into(), title: paper::Kinship.text(), desc: BarsPicture::in_words(&panels) };
+    let picture = BarsPicture { head, under: String::new(), panels };
+    Some(Illustration {
+        wide: bars::draw(&picture, WIDE),
+        phone: Some(bars::draw(&picture, PHONE)),
+        caption: paper::KinshipNote.text(),
+    })
 }
 
 /// The six equivalents of each water.
@@ -102,7 +115,12 @@ fn ions(waters: &[(String, pictures::Columns)]) -> Table {
     let heads = ["Na + K", "Ca", "Mg", "Cl", "HCO₃ + CO₃", "SO₄"];
     let mut columns = vec![Column::words(word::Water.text())];
     columns.extend(heads.map(|h| Column::numbers(h, "meq/L")));
-    Table { caption: paper::Equivalents.text(), columns, rows: waters.iter().map(row).collect(), notes: vec![] }
+    // Of one water nothing stands beside it.
+    let caption = match waters {
+        [(name, _)] => said::Equivalents { water: name.as_str().into() }.text(),
+        _ => paper::Equivalents.text(),
+    };
+    Table { caption, columns, rows: waters.iter().map(row).collect(), notes: vec![] }
 }
 
 /// Many waters: how many could be worked out, Piper, the distribution of the charge balance.
@@ -229,8 +247,12 @@ fn table(members: &[Member]) -> Table {
             ]
         })
         .collect();
+    let caption = match members {
+        [one] => said::InNumbers { water: one.name.as_str().into() }.text(),
+        _ => said::WatersInNumbers.text(),
+    };
     Table {
-        caption: said::WatersInNumbers.text(),
+        caption,
         columns: vec![
             Column::words(word::Water.text()),
             Column::numbers("pH", ""),

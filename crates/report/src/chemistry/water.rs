@@ -1,7 +1,7 @@
 //! One water: the sentence, the table, the pictures.
 
 use super::super::section as titled;
-use super::words::{decimals, digits, solid, solid_alone, species};
+use super::words::{decimals, digits, solid, solid_alone};
 use super::{Answered, air, metal};
 use aqueous::balance::Balance;
 use aqueous::pictures::{self, Columns};
@@ -13,6 +13,7 @@ use figure::saturation::{self, SaturationPicture, SolidRow};
 use figure::stiff::{self, StiffPicture, StiffWater};
 use figure::{Figure, Head, PHONE, WIDE};
 use message::{Arg, Message, Name, Shown, Spoken, chemistry as said, word};
+use quantity::formula::typeset;
 use quantity::{Check, Finding};
 use std::collections::BTreeSet;
 
@@ -180,10 +181,10 @@ pub fn balance_percent(b: &Balance, with_u: bool) -> String {
 }
 
 fn ions(a: &Answered, c: &Columns) -> Illustration {
-    let layers = |l: &[pictures::Layer]| l.iter().map(|l| (species(&l.name), l.meq_l)).collect::<Vec<_>>();
+    let layers = |l: &[pictures::Layer]| l.iter().map(|l| (typeset(&l.name), l.meq_l)).collect::<Vec<_>>();
     let each = |l: &[pictures::Layer]| -> Vec<Arg> {
         l.iter()
-            .map(|l| said::Layer { ion: species(&l.name).into(), equivalents: digits(l.meq_l, 3, "") })
+            .map(|l| said::Layer { ion: typeset(&l.name).into(), equivalents: digits(l.meq_l, 3, "") })
             .map(|l| Message::from(l).into())
             .collect()
     };
@@ -311,7 +312,7 @@ fn redox(a: &Answered, s: &Speciation) -> Vec<Block> {
     let floor = oxygen_at_floor(a, s);
     let bound = |c: &aqueous::redox::Couple| c.at_limit || (floor.is_some() && c.name.starts_with("O2"));
     let each = s.redox.iter().map(|c| {
-        let (couple, eh) = (Name::from(species(&c.name)), mv(c.eh_mv));
+        let (couple, eh) = (Name::from(typeset(&c.name)), mv(c.eh_mv));
         Arg::from(if bound(c) {
             Message::from(said::CoupleBound { couple, eh })
         } else {
@@ -342,7 +343,7 @@ fn redox(a: &Answered, s: &Speciation) -> Vec<Block> {
         rungs: s
             .redox
             .iter()
-            .map(|c| Rung { name: species(&c.name), eh_mv: c.eh_mv, u_mv: c.u_mv, bound: bound(c) })
+            .map(|c| Rung { name: typeset(&c.name), eh_mv: c.eh_mv, u_mv: c.u_mv, bound: bound(c) })
             .collect(),
         measured: s.eh_measured_mv.map(|eh| (eh, a.known.u_eh_mv)),
     };

@@ -1,4 +1,4 @@
-//! Names of species as a chemist writes them, names of solids and metals, numbers with a true minus sign.
+//! Names of solids and metals, numbers with a true minus sign; species are set by [`quantity::formula::typeset`].
 
 use super::super::words::capital;
 use message::{Arg, Message, Name, Shown, Spoken, chemistry, language as spoken, word};
@@ -60,49 +60,9 @@ fn plain(of: &Message) -> String {
     of.said(spoken()).unwrap_or_else(|| of.in_english())
 }
 
-/// `Pb(CO3)2--` as Pb(CO₃)₂²⁻, `SO4--/HS-` as SO₄²⁻ / HS⁻.
-pub fn species(name: &str) -> String {
-    name.split('/').map(one).collect::<Vec<_>>().join(" / ")
-}
-
-fn one(name: &str) -> String {
-    let bare = name.trim_end_matches(['+', '-']);
-    let charge = &name[bare.len()..];
-    let mut out = String::new();
-    let mut before = ' ';
-    for c in bare.chars() {
-        let low = c.is_ascii_digit() && (before.is_alphabetic() || before == ')' || ('₀'..='₉').contains(&before));
-        let shown = if low { char::from_u32(0x2080 + (c as u32 - '0' as u32)).unwrap_or(c) } else { c };
-        out.push(shown);
-        before = shown;
-    }
-    match charge.len() {
-        0 | 1 => {}
-        2 => out.push('²'),
-        3 => out.push('³'),
-        n => out.push_str(&n.to_string()),
-    }
-    out.extend(charge.chars().next().map(|c| if c == '+' { '⁺' } else { '⁻' }));
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn species_as_a_chemist_writes_them() {
-        for (plain, shown) in [
-            ("Pb(CO3)2--", "Pb(CO₃)₂²⁻"),
-            ("SO4--/HS-", "SO₄²⁻ / HS⁻"),
-            ("H4SiO4(aq)", "H₄SiO₄(aq)"),
-            ("Fe+++", "Fe³⁺"),
-            ("HCO3 + CO3", "HCO₃ + CO₃"),
-            ("O2/H2O", "O₂ / H₂O"),
-        ] {
-            assert_eq!(species(plain), shown);
-        }
-    }
 
     /// Each solid of the table of constants is in the catalogue, and each row of the odour thresholds.
     #[test]

@@ -4,9 +4,11 @@
 //! Roles, each with what those before it may do: reader (look), sampler (enter trips, bottles, readings),
 //! analyst (bring in files, take out of the evidence, derive anew), lead (sign, change checks and wells).
 
+use super::look_alike;
 use argon2::Argon2;
 use argon2::password_hash::phc::PasswordHash;
 use argon2::password_hash::{PasswordHasher, PasswordVerifier};
+use message::{Message, Spoken as _, count, web_door as says};
 use serde::{Deserialize, Serialize};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -15,6 +17,9 @@ use std::time::SystemTime;
 
 /// Shortest password taken: what NIST SP 800-63B asks for at least, 8 characters (from memory), and two more.
 pub const SHORTEST: usize = 10;
+
+/// Longest name, characters.
+const LONGEST_NAME: usize = 80;
 
 /// Longest password taken: hashing it must not become work that a stranger can ask for.
 const LONGEST: usize = 256;
@@ -52,7 +57,7 @@ impl std::str::FromStr for Role {
         [Self::Reader, Self::Sampler, Self::Analyst, Self::Lead]
             .into_iter()
             .find(|r| r.word() == text)
-            .ok_or_else(|| format!("{text:?} is no role; there are reader, sampler, analyst, lead"))
+            .ok_or_else(|| says::NoRole { found: text.into() }.text())
     }
 }
 
@@ -65,13 +70,32 @@ pub struct Account {
     pub role: Role,
     /// Argon2id hash with its salt, as a PHC string.
     hash: String,
+    /// Secret of the second factor ([`super::totp`]), where one was set up.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    second: Option<String>,
 }
 
 impl Account {
     /// What stands for the account as it is now: another role, another password or an account made again (its salt is
     /// new) has another.
     pub(crate) fn mark(&self) -> blake3::Hash {
-        blake3::hash(format!("{}\n{}\n{}", self.role.word(), self.hash, self.name).as_bytes())
+        let second = self.second.as_deref().unwrap_or_default();
+        blake3::hash(format!("{}\n{}\n{second}\n{}", self.role.word(), self.hash, self.name).as_bytes())
+    }
+
+    /// A key that only who reads the file of accounts can know, of its password.
+    pub(crate) fn key(&self) -> [u8; 32] {
+        blake3::derive_key("limpid: browsers in which an account has come in", self.hash.as_bytes())
+    }
+
+    /// The secret of its second factor.
+    pub(crate) fn second(&self) -> Option<&str> {
+        self.second.as_deref()
+    }
+
+    /// Whether it has a second factor.
+    pub fn has_second(&self) -> bool {
+        self.second.is_some()
     }
 }
 
@@ -88,15 +112,28 @@ pub enum AccountError {
         detail: String,
     },
     /// A name or password that cannot be.
-    #[error("{what}: found {found}, expected {expected}")]
+    #[error("{}", why.text())]
     Unfit {
-        /// Which.
-        what: &'static str,
-        /// As given.
-        found: String,
-        /// As wanted.
-        expected: String,
+        /// Which of the two.
+        what: Unfit,
+        /// What was found, what was expected.
+        why: Message,
     },
+    /// There is no account of the name.
+    #[error("{}", says::NoSuchAccount { who: name.as_str().into() }.text())]
+    Nobody {
+        /// The name.
+        name: String,
+    },
+}
+
+/// What of an account does not fit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unfit {
+    /// The name.
+    Name,
+    /// The password.
+    Password,
 }
 
 #[derive(Serialize, Deserialize, Default)]
@@ -190,23 +227,70 @@ impl Accounts {
     /// # Errors
     /// A name without letters, a short password; the file cannot be written.
     pub fn set(&self, name: &str, role: Role, password: &str) -> Result<(), AccountError> {
-        let unfit = |what, found: String, expected: String| Err(AccountError::Unfit { what, found, expected });
-        if name.trim() != name || name.is_empty() || name.chars().count() > 80 || name.chars().any(char::is_control) {
-            return unfit("the name", format!("{name:?}"), "a name as it is to stand in the record".into());
+        let unfit = |why: Message| Err(AccountError::Unfit { what: Unfit::Name, why });
+        let mut all = self.all();
+        let old = all.iter().position(|a| a.name == name).map(|n| all.remove(n));
+        let found = || name.escape_debug().to_string();
+        if name.trim() != name || name.is_empty() || name.chars().any(char::is_control) {
+            return unfit(says::NameUnfit { found: found().into() }.into());
         }
+        if name.chars().count() > LONGEST_NAME {
+            return unfit(says::NameLong { most: count(LONGEST_NAME) }.into());
+        }
+        // Names from before stay as they are.
+        if old.is_none() {
+            if !look_alike::legible(name) {
+                return unfit(says::NameIllegible { found: found().into() }.into());
+            }
+            if let Some(other) = look_alike::like(name, all.iter().map(|a| a.name.as_str())) {
+                return unfit(says::NameAlike { found: found().into(), other: other.into() }.into());
+            }
+        }
+        let hash = self.hashed(name, password)?;
+        all.push(Account { name: name.into(), role, hash, second: old.and_then(|o| o.second) });
+        self.write(all)
+    }
+
+    /// Gives a name another password; its role and second factor stay.
+    ///
+    /// # Errors
+    /// No account, a short or common password; the file cannot be written.
+    pub fn set_password(&self, name: &str, password: &str) -> Result<Account, AccountError> {
+        let hash = self.hashed(name, password)?;
+        self.changed(name, |a| a.hash = hash)
+    }
+
+    /// Gives a name a second factor, or takes it away.
+    ///
+    /// # Errors
+    /// No account; the file cannot be written.
+    pub fn set_second(&self, name: &str, secret: Option<String>) -> Result<Account, AccountError> {
+        self.changed(name, |a| a.second = secret)
+    }
+
+    fn changed(&self, name: &str, change: impl FnOnce(&mut Account)) -> Result<Account, AccountError> {
+        let mut all = self.all();
+        let Some(account) = all.iter_mut().find(|a| a.name == name) else {
+            return Err(AccountError::Nobody { name: name.into() });
+        };
+        change(account);
+        let account = account.clone();
+        self.write(all)?;
+        Ok(account)
+    }
+
+    /// The hash of a password that may be one.
+    fn hashed(&self, name: &str, password: &str) -> Result<String, AccountError> {
+        let unfit = |why: Message| Err(AccountError::Unfit { what: Unfit::Password, why });
         let length = password.chars().count();
         if length < SHORTEST || password.len() > LONGEST {
-            return unfit(
-                "the password",
-                format!("{length} characters"),
-                format!("at least {SHORTEST}, and at most {LONGEST} bytes"),
-            );
+            let (least, most) = (count(SHORTEST), count(LONGEST));
+            return unfit(says::PasswordLength { found: count(length), least, most }.into());
         }
-        let hash = Argon2::default().hash_password(password.as_bytes()).map_err(|e| self.failed(&e))?.to_string();
-        let mut all = self.all();
-        all.retain(|a| a.name != name);
-        all.push(Account { name: name.into(), role, hash });
-        self.write(all)
+        if guessable(password, name) {
+            return unfit(says::PasswordGuessable.into());
+        }
+        Ok(Argon2::default().hash_password(password.as_bytes()).map_err(|e| self.failed(&e))?.to_string())
     }
 
     /// Takes an account away; whether there was one.
@@ -243,6 +327,26 @@ impl Accounts {
     }
 }
 
+/// Signs that differ in a password, at least.
+const DIFFERENT: usize = 5;
+
+/// Whether a password is among the first that anybody tries: the name, this program's, one sign over and over, a row of
+/// the keyboard. A list of leaked passwords is not carried along; ten characters leave few of its lines.
+fn guessable(password: &str, name: &str) -> bool {
+    let small = password.to_lowercase();
+    let plain: String = small.chars().filter(|c| c.is_alphanumeric()).collect();
+    let different: std::collections::BTreeSet<char> = small.chars().collect();
+    let own: String = name.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
+    // What is left when a word that anybody thinks of is taken out.
+    let rest = |word: &str| if word.is_empty() { usize::MAX } else { plain.replace(word, "").chars().count() };
+    let rows = ["1234567890", "0987654321", "qwertyuiop", "qwertzuiop", "abcdefghijklmnopqrstuvwxyz"];
+    let words = ["password", "passwort", "limpid", "kennwort"];
+    different.len() < DIFFERENT
+        || rows.iter().any(|row| row.contains(&plain) && !plain.is_empty())
+        || words.iter().any(|word| rest(word) < 5)
+        || rest(&own) < 5
+}
+
 fn changed(path: &Path) -> Option<SystemTime> {
     path.metadata().and_then(|m| m.modified()).ok()
 }
@@ -270,10 +374,20 @@ mod tests {
         assert!(accounts.proven("Ines Varga", "a long passwore").is_none());
         assert!(accounts.proven("Nobody", "a long password").is_none());
         assert!(accounts.set("X", Role::Lead, "short").is_err());
+        for guessed in ["aaaaaaaaaaaa", "1234567890", "password123", "Qwertzuiop", "Limpid!2026"] {
+            assert!(accounts.set("X", Role::Lead, guessed).is_err(), "{guessed}");
+        }
+        assert!(accounts.set("Ines Varga", Role::Analyst, "ines-varga-1").is_err(), "the own name");
+        assert!(accounts.set("ines varga", Role::Lead, "a long password").is_err(), "a name that looks alike");
         let text = std::fs::read_to_string(&path).unwrap();
         assert!(text.contains("$argon2id$") && !text.contains("a long password"));
         let other = Accounts::open(&path).unwrap();
         assert_eq!(other.of("Ines Varga").map(|a| a.role), Some(Role::Analyst));
+        other.set_second("Ines Varga", Some("MZXW6YTB".into())).unwrap();
+        other.set("Ines Varga", Role::Lead, "another password").unwrap();
+        let kept = Accounts::open(&path).unwrap().of("Ines Varga").unwrap();
+        assert_eq!((kept.role, kept.second()), (Role::Lead, Some("MZXW6YTB")), "the second factor stays");
+        assert!(other.set_password("Nobody", "another password").is_err());
         assert!(other.remove("Ines Varga").unwrap());
         assert!(Accounts::open(&path).unwrap().is_empty());
     }

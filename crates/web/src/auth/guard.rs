@@ -7,6 +7,7 @@
 //! * Where there are accounts, or were since the start, everything but the login page and the style needs a session.
 
 use super::accounts::Role;
+use super::cookies::cookie;
 use super::who::Who;
 use crate::app::Shared;
 use crate::http_error::{HttpError, Told};
@@ -17,20 +18,10 @@ use axum::http::header::{self, HeaderMap, HeaderName, HeaderValue};
 use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
-use cookie::{Cookie, SameSite};
-use message::{Lang, with_language};
+use message::{Lang, Spoken as _, web_door as says, with_language};
 use std::net::{IpAddr, SocketAddr};
 use std::pin::Pin;
 use std::task::{Context, Poll};
-
-/// Cookie of the session.
-pub(crate) const COOKIE: &str = "limpid-session";
-
-/// Cookie of the name under which one acts where nobody logs in.
-pub(crate) const NAME_COOKIE: &str = "limpid-name";
-
-/// Cookie of the language of pages that speak several.
-const LANGUAGE_COOKIE: &str = "limpid-language";
 
 /// What chooses it in an address.
 const LANGUAGE: &str = "language";
@@ -46,16 +37,9 @@ fn asked_language(request: &Request) -> Option<Lang> {
 }
 
 /// The language of who asks: the one the address names, else the one this browser was last asked to speak, else English.
-fn spoken_by(headers: &HeaderMap, asked: Option<Lang>) -> Lang {
-    let kept = || cookie(headers, LANGUAGE_COOKIE).and_then(|code| Lang::parse(&code));
+fn spoken_by(app: &Shared, headers: &HeaderMap, asked: Option<Lang>) -> Lang {
+    let kept = || cookie(headers, &app.cookies.language).and_then(|code| Lang::parse(&code));
     asked.or_else(kept).unwrap_or(Lang::En)
-}
-
-/// The value of a cookie.
-pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
-    let all = headers.get_all(header::COOKIE).iter().filter_map(|v| v.to_str().ok());
-    let mut cookies = all.flat_map(Cookie::split_parse).filter_map(Result::ok);
-    cookies.find(|c| c.name() == name).map(|c| c.value().to_string())
 }
 
 /// The guard.
@@ -74,7 +58,13 @@ pub(crate) async fn guard(
             let page = *request.method() == Method::GET;
             request.extensions_mut().insert(who.clone());
             let answer = async {
-                let answer = next.run(request).await;
+                // Of one person so much at once, so that nobody's many pages stand before another's one.
+                let turn = if who.session { app.people.turn(&who.person).await } else { None };
+                let answer = if who.session && turn.is_none() {
+                    HttpError::new(StatusCode::TOO_MANY_REQUESTS, says::Busy.text()).into_response()
+                } else {
+                    next.run(request).await
+                };
                 if page { framed(&app, &who, answer).await } else { answer }
             };
             Speaking { spoken, answer: Box::pin(answer) }.await
@@ -84,17 +74,17 @@ pub(crate) async fn guard(
             let to = if request.method() == Method::GET { to } else { "/" };
             Redirect::to(&format!("/login?to={}", crate::page::encoded(to))).into_response()
         }
-        Err(trouble) => with_language(spoken_by(&headers, language), || trouble.into_response()),
+        Err(trouble) => with_language(spoken_by(&app, &headers, language), || trouble.into_response()),
     };
     close(response.headers_mut(), own);
     if let Some(language) = language {
-        let [(name, value)] = set_cookie(app.options.behind_tls, LANGUAGE_COOKIE, language.code(), YEAR_S);
+        let (name, value) = app.cookies.set(&app.cookies.language, language.code(), YEAR_S);
         // Its code is of letters alone, and another cookie may be set beside it.
         if let Ok(value) = HeaderValue::from_str(&value) {
             response.headers_mut().append(name, value);
         }
     }
-    if app.options.behind_tls {
+    if app.options.secure() {
         // A year: what browsers ask for at least to remember it (RFC 6797 sets no least; from memory).
         let always = HeaderValue::from_static("max-age=31536000");
         response.headers_mut().insert(header::STRICT_TRANSPORT_SECURITY, always);
@@ -135,43 +125,20 @@ impl<F: Future> Future for Speaking<F> {
 /// Who asks; nobody where a login is wanted.
 fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who>, HttpError> {
     let headers = request.headers();
-    let host = host(request).unwrap_or_default();
-    if app.options.behind_tls {
-        // The scheme that the proxy names; a request that came to the web interface past it, or without TLS, says none or http.
-        let scheme = headers.get(FORWARDED_PROTO).and_then(|v| v.to_str().ok()).unwrap_or("none");
-        if scheme != "https" {
-            return Err(HttpError::new(
-                StatusCode::MISDIRECTED_REQUEST,
-                format!(
-                    "This face is served through a proxy with TLS only: found the scheme {scheme}, expected https."
-                ),
-            ));
-        }
-    } else if app.options.address.ip().is_loopback() && !is_loopback_name(&host) {
-        return Err(HttpError::new(
-            StatusCode::MISDIRECTED_REQUEST,
-            format!("This face answers to 127.0.0.1 and localhost only, not to \"{host}\"."),
-        ));
-    }
-    if !matches!(*request.method(), Method::GET | Method::HEAD) && !same_origin(headers, &host) {
-        return Err(HttpError::new(
-            StatusCode::FORBIDDEN,
-            "The request did not come from a page of this face, so nothing was done.",
-        ));
-    }
+    let language = spoken_by(app, headers, asked_language(request));
+    with_language(language, || meant_for_us(app, request))?;
     let here = request.uri().path_and_query().map_or_else(String::new, ToString::to_string);
-    let language = spoken_by(headers, asked_language(request));
     let open = matches!(request.uri().path(), "/login" | "/page.css" | "/page.js");
     if !app.accounts.wanted() {
-        let kept = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n));
+        let kept = cookie(headers, &app.cookies.name).and_then(|n| crate::page::decoded(&n));
         let named = kept.filter(|n| record::store::named(n).is_ok());
         let person = named.unwrap_or_else(|| app.options.person.clone());
         if !peer.ip().is_loopback() {
-            return Err(HttpError::new(StatusCode::FORBIDDEN, "Nobody has an account here."));
+            return Err(HttpError::new(StatusCode::FORBIDDEN, with_language(language, || says::NobodyHere.text())));
         }
         return Ok(Some(Who { person, role: Role::Lead, bound: "loopback".into(), session: false, here, language }));
     }
-    let number = cookie(headers, COOKIE).unwrap_or_default();
+    let number = cookie(headers, &app.cookies.session).unwrap_or_default();
     match app.sessions.account(&number, &app.accounts) {
         Some(a) => Ok(Some(Who { person: a.name, role: a.role, bound: number, session: true, here, language })),
         None if open => Ok(Some(Who {
@@ -184,6 +151,27 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
         })),
         None => Ok(None),
     }
+}
+
+/// Refuses what was meant for another host, came past the proxy, or was sent by a page of somebody else's.
+fn meant_for_us(app: &Shared, request: &Request) -> Result<(), HttpError> {
+    let headers = request.headers();
+    let host = host(request).unwrap_or_default();
+    if app.options.behind_tls {
+        // The scheme that the proxy names; a request that came to the web interface past it, or without TLS, says none or http.
+        let scheme = headers.get(FORWARDED_PROTO).and_then(|v| v.to_str().ok()).unwrap_or("–");
+        if scheme != "https" {
+            let words = says::ProxyOnly { found: scheme.into() }.text();
+            return Err(HttpError::new(StatusCode::MISDIRECTED_REQUEST, words));
+        }
+    } else if app.options.address.ip().is_loopback() && !is_loopback_name(&host) {
+        let words = says::LoopbackOnly { host: host.into() }.text();
+        return Err(HttpError::new(StatusCode::MISDIRECTED_REQUEST, words));
+    }
+    if !matches!(*request.method(), Method::GET | Method::HEAD) && !same_origin(headers, &host) {
+        return Err(HttpError::new(StatusCode::FORBIDDEN, says::NotFromHere.text()));
+    }
+    Ok(())
 }
 
 /// Whether the request came by TLS, as the proxy before the web interface says.
@@ -199,18 +187,6 @@ pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> Ip
         last.trim().parse().ok()
     };
     app.options.behind_tls.then(told).flatten().unwrap_or_else(|| peer.ip())
-}
-
-/// A cookie to be kept for some seconds: never sent to another site, never read by script, by TLS alone where a proxy with
-/// TLS stands before the web interface.
-pub(crate) fn set_cookie(behind_tls: bool, name: &str, value: &str, seconds: i64) -> [(HeaderName, String); 1] {
-    let cookie = Cookie::build((name, value))
-        .path("/")
-        .http_only(true)
-        .same_site(SameSite::Lax)
-        .max_age(cookie::time::Duration::seconds(seconds))
-        .secure(behind_tls);
-    [(header::SET_COOKIE, cookie.to_string())]
 }
 
 fn host(request: &Request) -> Option<String> {
@@ -297,35 +273,5 @@ mod tests {
         check(&[("sec-fetch-site", "cross-site")], false);
         check(&[("origin", "http://localhost:1"), ("sec-fetch-site", "same-site")], false);
         check(&[], false);
-    }
-
-    #[test]
-    fn a_cookie_goes_where_it_came_from_and_nowhere_else() {
-        // RFC 6265 section 4.1: the value first, then attributes in any order; and SameSite of its successor.
-        let check = |behind_tls, value: &str, seconds, expected: &[&str]| {
-            let [(name, set)] = set_cookie(behind_tls, COOKIE, value, seconds);
-            let mut parts: Vec<&str> = set.split("; ").collect();
-            parts[1..].sort_unstable();
-            assert_eq!((name, &parts[..]), (header::SET_COOKIE, expected));
-        };
-        check(false, "1", 7, &["limpid-session=1", "HttpOnly", "Max-Age=7", "Path=/", "SameSite=Lax"]);
-        check(true, "", 0, &["limpid-session=", "HttpOnly", "Max-Age=0", "Path=/", "SameSite=Lax", "Secure"]);
-    }
-
-    #[test]
-    fn a_cookie_is_found_among_others() {
-        let find = |lines: &[&'static str]| {
-            let mut h = HeaderMap::new();
-            for line in lines {
-                h.append(header::COOKIE, HeaderValue::from_static(line));
-            }
-            cookie(&h, "limpid-name")
-        };
-        assert_eq!(find(&["limpid-name=Marit%20Osk"]).as_deref(), Some("Marit%20Osk"));
-        assert_eq!(find(&["a=1; limpid-name=x=y; b"]).as_deref(), Some("x=y"));
-        assert_eq!(find(&["; =; nonsense;limpid-name=1;limpid-name=2"]).as_deref(), Some("1"), "the first counts");
-        assert_eq!(find(&["a=1", "limpid-name="]).as_deref(), Some(""), "on a line of its own");
-        assert_eq!(find(&["limpid-names=1; Limpid-Name=1; xlimpid-name=1"]), None);
-        assert_eq!(find(&[]), None);
     }
 }

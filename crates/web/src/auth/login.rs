@@ -1,19 +1,26 @@
 //! Coming in and going out; and, where nobody needs to log in, under which name one acts.
 
-use super::guard::{COOKIE, NAME_COOKIE, address, cookie, set_cookie};
+use super::access_log::{Act, Event};
+use super::accounts::Account;
+use super::cookies::cookie;
+use super::guard::address;
+use super::known;
+use super::sessions::From;
+use super::throttle::{HeldUp, Try};
 use super::who::Who;
-use crate::app::Shared;
+use crate::app::{Shared, now};
 use crate::forms::{Filled, token_field};
 use crate::http_error::HttpError;
 use crate::page::{self, decoded, encoded, own_path};
 use axum::Form;
 use axum::extract::{ConnectInfo, Query, State};
-use axum::http::{HeaderMap, StatusCode, header};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::http::{HeaderMap, HeaderName, StatusCode, header};
+use axum::response::{AppendHeaders, IntoResponse, Redirect, Response};
 use maud::{Markup, html};
-use message::{Spoken, web_places as says};
+use message::{Spoken, web_door as door, web_places as says};
 use std::collections::HashMap;
-use std::net::SocketAddr;
+use std::net::{IpAddr, SocketAddr};
+use std::time::Duration;
 
 /// The login page.
 pub(crate) async fn show(
@@ -36,12 +43,75 @@ fn form(app: &Shared, who: &Who, to: &str, name: &str, fault: Option<&str>) -> M
             input type="hidden" name="to" value=(to);
             div class=(class) { label for="name" { (says::Name.text()) } input #name name="name" value=(name) autocomplete="username" required aria-invalid=[wrong] aria-describedby=[told]; }
             div class=(class) { label for="password" { (says::Password.text()) } input #password name="password" type="password" autocomplete="current-password" required aria-invalid=[wrong] aria-describedby=[told] autofocus[fault.is_some()]; }
+            div class=(class) { label for="code" { (door::Code.text()) } input #code name="code" inputmode="numeric" autocomplete="one-time-code" aria-invalid=[wrong] aria-describedby="code-hint"; p.hint #code-hint { (door::CodeHint.text()) } }
             button type="submit" { (says::ComeIn.text()) }
         }
         p.quiet { (says::AccountsMade.text()) " " code { "limpid account" } "." }
     };
     page::bare(app, who, &says::LogIn.text(), &body)
 }
+
+/// How long to wait, in words.
+pub(crate) fn wait_words(wait: Duration) -> String {
+    let s = wait.as_secs().max(1);
+    if s < 100 {
+        door::WaitSeconds { n: message::count(s as usize) }.text()
+    } else {
+        says::TooMany { n: message::count(s.div_ceil(60) as usize) }.text()
+    }
+}
+
+/// Whether name, password and code are an account's; counted, and held up where that was tried too often.
+pub(crate) async fn proven(app: &Shared, from: IpAddr, headers: &HeaderMap, typed: Typed) -> Result<Account, Refused> {
+    let Typed { name, password, code } = typed;
+    let marks = cookie(headers, &app.cookies.known).unwrap_or_default();
+    let account = app.accounts.of(&name);
+    let browser = account.as_ref().and_then(|a| known::number(a, &marks));
+    let who = Try { name: &name, from, browser };
+    app.throttle.begin(who).map_err(Refused::Wait)?;
+    let turn = app.throttle.turn(browser.is_some()).await;
+    let (asked, known) = (app.clone(), name.clone());
+    let proven = tokio::task::spawn_blocking(move || asked.accounts.proven(&known, &password)).await;
+    drop(turn);
+    let account = proven.ok().flatten().ok_or(Refused::Wrong)?;
+    // After the password, so that nobody learns from the time who has a second factor.
+    if account.second().is_some_and(|secret| !app.codes.fits(&account.name, secret, &code)) {
+        return Err(Refused::Wrong);
+    }
+    app.throttle.succeeded(who);
+    Ok(account)
+}
+
+/// What was typed to come in.
+pub(crate) struct Typed {
+    pub name: String,
+    pub password: String,
+    pub code: String,
+}
+
+/// Why one does not come in.
+pub(crate) enum Refused {
+    Wait(HeldUp),
+    Wrong,
+}
+
+/// Where a request comes from, for the list of sessions.
+pub(crate) fn from(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> From {
+    let browser = headers.get(header::USER_AGENT).and_then(|v| v.to_str().ok()).unwrap_or_default();
+    let browser = browser.chars().filter(|c| !c.is_control()).take(160).collect();
+    From { address: address(app, peer, headers).to_string(), browser, at: now() }
+}
+
+/// Begins a session: its cookie, and the one that makes the browser known.
+pub(crate) fn begin(app: &Shared, account: &Account, from: From, headers: &HeaderMap) -> [(HeaderName, String); 2] {
+    let number = app.sessions.begin(account, from);
+    let marks = known::with(account, &cookie(headers, &app.cookies.known).unwrap_or_default());
+    let cookies = &app.cookies;
+    [cookies.set(&cookies.session, &number, SESSION_S), cookies.set(&cookies.known, &marks, known::KEPT_S)]
+}
+
+/// Longest session, s: a working day, as `sessions` has it.
+const SESSION_S: i64 = 12 * 3600;
 
 /// A try to come in.
 pub(crate) async fn enter(
@@ -53,46 +123,51 @@ pub(crate) async fn enter(
 ) -> Result<Response, HttpError> {
     let filled = Filled(fields);
     app.tokens.check(filled.get("token"), &who.bound)?;
-    let (name, password) = (filled.get("name").to_string(), filled.get("password").to_string());
+    let name = filled.get("name").to_string();
+    let typed = Typed { name: name.clone(), password: filled.get("password").into(), code: filled.get("code").into() };
     let to = own_path(filled.get("to")).unwrap_or("/").to_string();
-    let address = address(&app, peer, &headers).to_string();
-    let begun = match app.throttle.begin(&name, &address) {
-        Ok(begun) => begun,
-        Err(wait) => {
-            let minutes = wait.as_secs().div_ceil(60);
-            let words = says::TooMany { n: message::count(minutes as usize) }.text();
-            let page = form(&app, &who, &to, &name, Some(&words));
-            let wait = wait.as_secs().to_string();
-            return Ok((StatusCode::TOO_MANY_REQUESTS, [(header::RETRY_AFTER, wait)], page).into_response());
+    let from = from(&app, peer, &headers);
+    // A name that is none may be a password in the wrong field: it is not written down.
+    let known = if app.accounts.of(&name).is_some() { name.as_str() } else { "" };
+    let kept = |act| app.log.keep(&Event::now(known, &from.address, act));
+    match proven(&app, address(&app, peer, &headers), &headers, typed).await {
+        Ok(account) => {
+            kept(Act::CameIn);
+            // What the browser had opened before is left.
+            app.sessions.end(&cookie(&headers, &app.cookies.session).unwrap_or_default());
+            Ok((AppendHeaders(begin(&app, &account, from, &headers)), Redirect::to(&to)).into_response())
         }
-    };
-    // Hashing takes memory on purpose: one at a time is enough for a small team.
-    let _turn = app.throttle.turn().await;
-    let (asked, known) = (app.clone(), name.clone());
-    let proven = tokio::task::spawn_blocking(move || asked.accounts.proven(&known, &password))
-        .await
-        .map_err(|e| HttpError::outside(e.to_string()))?;
-    let Some(account) = proven else {
-        let page = form(&app, &who, &to, &name, Some(&says::WrongPassword.text()));
-        return Ok((StatusCode::UNAUTHORIZED, page).into_response());
-    };
-    app.throttle.succeeded(&name, &address, begun);
-    let number = app.sessions.begin(&account);
-    let set = set_cookie(app.options.behind_tls, COOKIE, &number, 43_200);
-    Ok((set, Redirect::to(&to)).into_response())
+        Err(Refused::Wait(HeldUp { wait, first })) => {
+            if first {
+                kept(Act::HeldUp);
+            }
+            let page = form(&app, &who, &to, &name, Some(&wait_words(wait)));
+            let wait = wait.as_secs().max(1).to_string();
+            Ok((StatusCode::TOO_MANY_REQUESTS, [(header::RETRY_AFTER, wait)], page).into_response())
+        }
+        Err(Refused::Wrong) => {
+            kept(Act::Refused);
+            let page = form(&app, &who, &to, &name, Some(&door::Wrong.text()));
+            Ok((StatusCode::UNAUTHORIZED, page).into_response())
+        }
+    }
 }
 
 /// Going out.
 pub(crate) async fn leave(
     State(app): State<Shared>,
     who: Who,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, HttpError> {
     app.tokens.check(Filled(fields).get("token"), &who.bound)?;
-    app.sessions.end(&cookie(&headers, COOKIE).unwrap_or_default());
-    let set = set_cookie(app.options.behind_tls, COOKIE, "", 0);
-    Ok((set, Redirect::to("/login")).into_response())
+    app.sessions.end(&cookie(&headers, &app.cookies.session).unwrap_or_default());
+    if who.session {
+        app.log.keep(&Event::now(&who.person, &address(&app, peer, &headers).to_string(), Act::Left));
+    }
+    let gone = app.cookies.set(&app.cookies.session, "", 0);
+    Ok(([gone], Redirect::to("/login")).into_response())
 }
 
 /// The name under which one acts where nobody logs in.
@@ -101,18 +176,16 @@ pub(crate) async fn name(
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, HttpError> {
-    let filled = Filled(fields);
+    let filled = Filled(fields).with_other_names();
     app.tokens.check(filled.get("token"), &who.bound)?;
     if who.session {
-        return Err(HttpError::refused("Who has logged in acts under that name."));
+        return Err(HttpError::refused(door::NamedAlready.text()));
     }
     let name: String = filled.get("name").trim().chars().filter(|c| !c.is_control()).take(80).collect();
     if record::store::named(&name).is_err() {
-        return Err(HttpError::refused(format!(
-            "The name: found \"{name}\", expected a name as it is to stand in the record, with a letter or a digit."
-        )));
+        return Err(HttpError::refused(door::PersonUnfit { found: name.into() }.text()));
     }
     let back = decoded(filled.get("to")).unwrap_or_default();
-    let set = set_cookie(app.options.behind_tls, NAME_COOKIE, &encoded(&name), 31_536_000);
-    Ok((set, Redirect::to(own_path(&back).unwrap_or("/"))).into_response())
+    let set = app.cookies.until_closed(&app.cookies.name, &encoded(&name));
+    Ok(([set], Redirect::to(own_path(&back).unwrap_or("/"))).into_response())
 }

@@ -1,10 +1,16 @@
 //! Who comes in, and what may be done: accounts, sessions, the guard before every request.
 
+pub mod access_log;
 pub mod accounts;
+pub(crate) mod cookies;
 pub(crate) mod guard;
+pub(crate) mod known;
 pub(crate) mod login;
+pub(crate) mod look_alike;
+pub(crate) mod people;
 pub(crate) mod sessions;
 pub(crate) mod throttle;
+pub(crate) mod totp;
 pub(crate) mod who;
 
 /// Random bytes from the system, hexadecimal.

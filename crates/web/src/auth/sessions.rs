@@ -20,10 +20,35 @@ const MOST: usize = 1000;
 
 struct Session {
     person: String,
+    from: From,
     /// The account as it was ([`Account::mark`]).
     account: blake3::Hash,
     begun: Instant,
     seen: Instant,
+}
+
+/// Where a session began.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(crate) struct From {
+    /// Address.
+    pub address: String,
+    /// What the browser calls itself.
+    pub browser: String,
+    /// When, universal time.
+    pub at: String,
+}
+
+/// A session as its owner sees it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Listed {
+    /// What it is called where one is to be ended; opens nothing.
+    pub id: String,
+    pub person: String,
+    pub from: From,
+    /// Since the last request.
+    pub idle: Duration,
+    /// The one that asks.
+    pub own: bool,
 }
 
 /// The sessions.
@@ -32,7 +57,7 @@ pub(crate) struct Sessions(Mutex<HashMap<blake3::Hash, Session>>);
 
 impl Sessions {
     /// Begins one for the account whose password was proven; answers the number for the cookie.
-    pub fn begin(&self, account: &Account) -> String {
+    pub fn begin(&self, account: &Account, from: From) -> String {
         let number = random() + &random();
         let now = Instant::now();
         let mut all = lock(&self.0);
@@ -42,7 +67,7 @@ impl Sessions {
         {
             all.remove(&oldest);
         }
-        let session = Session { person: account.name.clone(), account: account.mark(), begun: now, seen: now };
+        let session = Session { person: account.name.clone(), from, account: account.mark(), begun: now, seen: now };
         all.insert(blake3::hash(number.as_bytes()), session);
         number
     }
@@ -64,6 +89,46 @@ impl Sessions {
     pub fn end(&self, number: &str) {
         lock(&self.0).remove(&blake3::hash(number.as_bytes()));
     }
+
+    /// Those that live, of a person or of all, the latest asked first; `number` is the one that asks.
+    pub fn listed(&self, person: Option<&str>, number: &str) -> Vec<Listed> {
+        let (now, own) = (Instant::now(), blake3::hash(number.as_bytes()));
+        let all = lock(&self.0);
+        let of = all.iter().filter(|(_, s)| s.lives(now) && person.is_none_or(|p| p == s.person));
+        let mut out: Vec<Listed> = of
+            .map(|(hash, s)| Listed {
+                id: name_of(hash),
+                person: s.person.clone(),
+                from: s.from.clone(),
+                idle: now.duration_since(s.seen),
+                own: *hash == own,
+            })
+            .collect();
+        out.sort_by(|a, b| (a.idle, &a.id).cmp(&(b.idle, &b.id)));
+        out
+    }
+
+    /// Ends the one called so, of a person or of anybody; whose it was.
+    pub fn end_named(&self, id: &str, person: Option<&str>) -> Option<String> {
+        let mut all = lock(&self.0);
+        let found = all.iter().find(|(hash, s)| name_of(hash) == id && person.is_none_or(|p| p == s.person));
+        let hash = *found?.0;
+        all.remove(&hash).map(|s| s.person)
+    }
+
+    /// Ends all of a person but the one that asks; how many.
+    pub fn end_others(&self, person: &str, number: &str) -> usize {
+        let own = blake3::hash(number.as_bytes());
+        let mut all = lock(&self.0);
+        let before = all.len();
+        all.retain(|hash, s| s.person != person || *hash == own);
+        before - all.len()
+    }
+}
+
+/// What a session is called: of its hash, from which its number cannot be found.
+fn name_of(hash: &blake3::Hash) -> String {
+    hash.to_hex()[..16].to_string()
 }
 
 impl Session {
@@ -83,7 +148,7 @@ mod tests {
         let accounts = Accounts::open(&dir.path().join("accounts")).unwrap();
         accounts.set("Ines Varga", Role::Analyst, "a long password").unwrap();
         let sessions = Sessions::default();
-        let number = sessions.begin(&accounts.of("Ines Varga").unwrap());
+        let number = sessions.begin(&accounts.of("Ines Varga").unwrap(), From::default());
         let whose = |number: &str| sessions.account(number, &accounts).map(|a| a.name);
         assert_eq!(whose(&number).as_deref(), Some("Ines Varga"));
         assert_eq!(whose("another"), None);
@@ -97,5 +162,27 @@ mod tests {
         drop(all);
         sessions.end(&number);
         assert_eq!(whose(&number), None);
+    }
+
+    #[test]
+    fn a_person_sees_and_ends_their_own() {
+        let dir = tempfile::tempdir().unwrap();
+        let accounts = Accounts::open(&dir.path().join("accounts")).unwrap();
+        for name in ["Ines Varga", "Sam Pohl"] {
+            accounts.set(name, Role::Analyst, "a long password").unwrap();
+        }
+        let sessions = Sessions::default();
+        let begin = |name: &str| sessions.begin(&accounts.of(name).unwrap(), From::default());
+        let (one, two, sams) = (begin("Ines Varga"), begin("Ines Varga"), begin("Sam Pohl"));
+        let own = sessions.listed(Some("Ines Varga"), &one);
+        assert_eq!((own.len(), own.iter().filter(|s| s.own).count()), (2, 1));
+        assert_eq!(sessions.listed(None, &one).len(), 3);
+        let other = &sessions.listed(None, &sams).into_iter().find(|s| s.own).unwrap().id;
+        assert_eq!(sessions.end_named(other, Some("Ines Varga")), None, "another's");
+        assert_eq!(sessions.end_named(&sams, None), None, "the number itself names none");
+        assert_eq!(sessions.end_others("Ines Varga", &one), 1);
+        assert!(sessions.account(&two, &accounts).is_none() && sessions.account(&one, &accounts).is_some());
+        assert_eq!(sessions.end_named(other, None).as_deref(), Some("Sam Pohl"));
+        assert!(sessions.account(&sams, &accounts).is_none());
     }
 }

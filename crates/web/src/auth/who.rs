@@ -5,7 +5,7 @@ use crate::http_error::HttpError;
 use axum::extract::FromRequestParts;
 use axum::http::StatusCode;
 use axum::http::request::Parts;
-use message::Lang;
+use message::{Lang, Spoken as _, web_door as says};
 use programme::hands::NOT_NAMED;
 use record::by::By;
 
@@ -46,7 +46,9 @@ impl Who {
         if self.may(role) {
             return Ok(());
         }
-        let words = format!("{} is {}; this needs {} or more.", self.person, self.role.word(), role.word());
+        let (own, needed) = (crate::page::role(self.role), crate::page::role(role));
+        let who = self.person.as_str().into();
+        let words = says::NeedsRole { who, role: own.into(), needed: needed.into() }.text();
         Err(HttpError::new(StatusCode::FORBIDDEN, words))
     }
 }

@@ -6,7 +6,7 @@
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Piece, Query, respond};
+use crate::blocks::{Piece, Query, marked, respond};
 use crate::forms::{Done, Filled, once, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
@@ -17,6 +17,7 @@ use crate::pages::preview;
 use crate::uploads::{UpFile, Upload};
 use crate::written::{size, written};
 use axum::Form;
+use axum::extract::multipart::{Field, MultipartError};
 use axum::extract::{Multipart, Path, Query as FromQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
@@ -118,20 +119,17 @@ async fn receive(
     who: &Who,
     mut parts: Multipart,
 ) -> Result<(String, String, tempfile::TempDir, Vec<UpFile>), HttpError> {
-    let broken = |e: axum::extract::multipart::MultipartError| {
-        HttpError::refused(says::BrokeOff { why: e.to_string().into() }.text())
-    };
-    let folder = tempfile::tempdir()?;
+    let folder = app.private.folder()?;
     let (mut token, mut why, mut files, mut left) = (String::new(), String::new(), Vec::new(), MOST_BYTES);
-    while let Some(mut part) = parts.next_field().await.map_err(broken)? {
+    while let Some(mut part) = parts.next_field().await.map_err(broken_off)? {
         match part.name().unwrap_or_default() {
             "token" => {
-                token = part.text().await.map_err(broken)?;
+                token = short(&mut part).await?;
                 app.tokens.check(&token, &who.bound)?;
             }
             "why" => {
                 app.tokens.check(&token, &who.bound)?;
-                why = part.text().await.map_err(broken)?;
+                why = short(&mut part).await?;
             }
             "file" => {
                 app.tokens.check(&token, &who.bound)?;
@@ -146,7 +144,7 @@ async fn receive(
                 let path = place.join(&name);
                 let mut file = tokio::fs::File::create(&path).await?;
                 let mut bytes = 0;
-                while let Some(chunk) = part.chunk().await.map_err(broken)? {
+                while let Some(chunk) = part.chunk().await.map_err(broken_off)? {
                     // Counted as it comes: what a request says of its own length need not be true.
                     left = left.checked_sub(chunk.len() as u64).ok_or_else(too_large)?;
                     bytes += chunk.len() as u64;
@@ -162,6 +160,25 @@ async fn receive(
         return Err(HttpError::refused(says::NoFile.text()));
     }
     Ok((token, why, folder, files))
+}
+
+/// Longest token or reason, bytes.
+const SHORT: usize = 16 * 1024;
+
+/// A text beside the files: no more of it is held than a person writes.
+async fn short(part: &mut Field<'_>) -> Result<String, HttpError> {
+    let mut bytes = vec![];
+    while let Some(chunk) = part.chunk().await.map_err(broken_off)? {
+        if bytes.len() + chunk.len() > SHORT {
+            return Err(too_large());
+        }
+        bytes.extend_from_slice(&chunk);
+    }
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+fn broken_off(e: MultipartError) -> HttpError {
+    HttpError::refused(says::BrokeOff { why: e.to_string().into() }.text())
 }
 
 /// A name without folder, made of characters that a file may have; none where nothing is left.
@@ -312,7 +329,7 @@ fn summary(seen: &Imported, files: &[UpFile]) -> Markup {
         @if !seen.faults.is_empty() {
             div.fault role="alert" { p { strong { (says::NFaults { n: i64::try_from(seen.faults.total).unwrap_or(i64::MAX) }.text()) } ". " (says::FaultsStop.text()) } }
         } @else if lacking == 0 {
-            p { span.state.met { span aria-hidden="true" { "✓" } " " (says::NoFaults.text()) } ". " (says::AllCan.text()) }
+            p { (marked(quantity::Outcome::Met, &says::NoFaults.text())) ". " (says::AllCan.text()) }
         }
     }
 }
@@ -465,7 +482,7 @@ pub(crate) async fn foresee(
         let (upload, person, key) = (app.uploads.get(&id, &who)?, who.clone(), id.clone());
         let to = jobs::begin(&app, &who, &says::Foreseeing.text(), move |app, job| {
             job.step(&says::Foreseeing.text())?;
-            let folder = tempfile::tempdir()?;
+            let folder = app.private.folder()?;
             let copy = folder.path().join("copy.sqlite");
             app.record.read_now(|store| store.backup(&copy))?;
             let mut store = Store::open(&copy)?;

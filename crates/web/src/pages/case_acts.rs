@@ -186,7 +186,11 @@ pub(crate) async fn sign(
         let to = jobs::begin(&app, &who, &title, move |app, job| {
             job.step(&said::SigningStep.text())?;
             let at = now();
-            let signed = app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)));
+            let signed = app.record.write_now(|store| {
+                // Only who has a session has logged in; on one's own machine a name is typed.
+                let sign = if person.session { work::sign_by_login } else { work::sign };
+                sign(store, &result, &why, person.by(&at))
+            });
             let told = match signed {
                 Ok(_) => still_provisional(app, &id)?,
                 other => followed(other)?,

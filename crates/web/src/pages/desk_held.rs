@@ -129,6 +129,7 @@ pub(crate) fn shown(all: &AllHeld, weights: &Weights) -> Markup {
 fn table(rows: &[Held], weights: &Weights) -> Markup {
     html! {
         table.held {
+            caption.unseen { (says::Held.text()) }
             thead { tr {
                 th scope="col" { (says::Reason.text()) } th.n scope="col" { (says::Count.text()) }
                 th scope="col" { (says::Where.text()) } th scope="col" { (says::Helps.text()) }
@@ -148,10 +149,5 @@ fn table(rows: &[Held], weights: &Weights) -> Markup {
 /// The verdict as a mark with its word for who does not see it.
 pub(crate) fn mark(v: VerdictWord) -> Markup {
     let word = super::word(v);
-    let class = match v {
-        VerdictWord::Accepted => "state met",
-        VerdictWord::Provisional => "state unknown",
-        VerdictWord::Rejected => "state not",
-    };
-    html! { span class=(class) { span aria-hidden="true" { (word.sign()) } span.unseen { (crate::blocks::word_of(word)) ": " } } }
+    html! { span class=(format!("vd {}", word.word())) { (crate::blocks::square(word)) span.unseen { (crate::blocks::word_of(word)) ": " } } }
 }

@@ -9,6 +9,7 @@ use super::lots::sheets;
 use crate::app::{App, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
+use crate::blocks::outcome_mark;
 use crate::forms::token_field;
 use crate::http_error::HttpError;
 use crate::page::{case_address, encoded, moment};
@@ -354,7 +355,7 @@ impl Waiting {
                 @match &self.clock {
                     Some(c) => {
                         p {
-                            @if c.hours_left < 0.0 { span.state.not { span aria-hidden="true" { "✗" } } " " }
+                            @if c.hours_left < 0.0 { span.state.not { (outcome_mark(Outcome::NotMet)) } " " }
                             (says::Clock { what: c.of.analytes.as_str().into(), found: c.in_words().into() }.text()) " "
                             span.quiet { (says::ClockSource { limit: c.of.longest.as_str().into() }.text()) }
                         }
@@ -404,7 +405,7 @@ fn done(w: &Waits) -> Markup {
     html! {
         @if !all.is_empty() {
             details.fold { summary { (says::Done.text()) }
-                ul.plain { @for words in &all { li { span.state.met { span aria-hidden="true" { "✓" } } " " (words) } } }
+                ul.plain { @for words in &all { li { span.state.met { (outcome_mark(Outcome::Met)) } " " (words) } } }
             }
         }
     }

@@ -86,9 +86,10 @@ pub(crate) async fn show(
     let done = q.get("entered").cloned();
     let (names, there) =
         page::read(&app, move |store, _| Ok((names(store, table)?, on_record(store, table, done.is_some())?))).await?;
+    let acting = who_acts(&who, table, &names);
     let filled = Filled(
         (0..sort.rows)
-            .flat_map(|n| q.iter().map(move |(c, v)| (format!("r{n}.{c}"), v.clone())))
+            .flat_map(|n| q.iter().chain(&acting).map(move |(c, v)| (format!("r{n}.{c}"), v.clone())))
             .chain(q.get("to").map(|t| ("to".to_string(), t.clone())))
             .collect(),
     );
@@ -97,6 +98,13 @@ pub(crate) async fn show(
     let body = new_page(&form, &filled, &token_field(&app, &who), over.as_ref(), &there);
     let title = form_title(sort);
     Ok(page::page(&app, &who, Place::of(sort.place, &title).spoken(&who), &body).into_response())
+}
+
+/// Who acts, in each column that names a person, where the record knows them.
+fn who_acts(who: &Who, table: &Table, names: &Names) -> BTreeMap<String, String> {
+    let known = names.get("person").is_some_and(|all| all.contains(&who.person));
+    let columns = table.columns.iter().filter(|c| known && matches!(c.kind, Kind::Row("person")));
+    columns.map(|c| (c.name.to_string(), who.person.clone())).collect()
 }
 
 fn form_title(sort: &Sort) -> String {
@@ -183,7 +191,7 @@ fn caution(sort: &Sort) -> Option<String> {
 
 /// The names that fields may refer to, once for all rows.
 fn offered(form: &Asked) -> Markup {
-    html! { @for (other, names) in form.names {
+    html! { @for (other, names) in form.names.iter().filter(|(other, _)| **other != "person") {
         datalist #(format!("names-{other}")) { @for name in names { option value=(name) {} } }
     } }
 }
@@ -307,7 +315,7 @@ pub(crate) async fn take(
 ) -> Result<Response, HttpError> {
     let (sort, table) = known(&table)?;
     who.must_be(sort.role)?;
-    let filled = Filled(fields);
+    let filled = Filled(fields).with_other_names();
     once(&app, &who, &filled, async {
         let mut rows = rows_typed(table, &filled, sort.rows > 1);
         if rows.is_empty() {
@@ -517,7 +525,7 @@ pub(crate) async fn amend(
 ) -> Result<Response, HttpError> {
     let (sort, table) = known(&table)?;
     who.must_be(sort.role)?;
-    let filled = Filled(fields);
+    let filled = Filled(fields).with_other_names();
     once(&app, &who, &filled, async {
         let (person, at, sent) = (who.clone(), now(), filled.clone());
         let lacks = typed::reason(filled.get("why")).err().map(say);

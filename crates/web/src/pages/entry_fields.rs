@@ -3,7 +3,7 @@
 
 use super::entry::Asked;
 use super::tables::{is_asked, is_long, label, sort_of};
-use crate::forms::Filled;
+use crate::forms::{Filled, people};
 use crate::typed::say;
 use intake::entry::EntryFault;
 use maud::{Markup, html};
@@ -131,6 +131,10 @@ fn control(form: &Asked, c: &Column, filled: &Filled, id: &str, (described, stan
                 @if !value.is_empty() && !all.contains(&value) { option value=(value) selected { (value) } }
             }
         },
+        Kind::Row("person") => {
+            let known = form.names.get("person").map_or(&[][..], Vec::as_slice);
+            people((id, id), value, known, (Some(described), stands_out))
+        }
         _ if is_long(c) => html! {
             textarea #(id) name=(id) rows="2" aria-describedby=(described) aria-invalid=[invalid] { (value) }
         },

@@ -4,7 +4,7 @@ use super::check_words::of_isotopes;
 use crate::app::Shared;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Fold, Listing, Piece, Query, Td, link, number, respond, td};
+use crate::blocks::{Fold, Listing, Piece, Query, Td, link, marked, number, respond, td};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
 use ::report::pages;
@@ -104,12 +104,7 @@ fn decision(o: Outcome) -> String {
 
 /// The same as shape and word.
 fn word(o: Outcome) -> Markup {
-    let (class, sign) = match o {
-        Outcome::Met => ("state met", "✓"),
-        Outcome::NotMet => ("state not", "✗"),
-        Outcome::NotKnown => ("state unknown", "?"),
-    };
-    html! { span class=(class) { span aria-hidden="true" { (sign) } " " (decision(o)) } }
+    marked(o, &decision(o))
 }
 
 /// What the decision does to a result, by this programme's table of checks.

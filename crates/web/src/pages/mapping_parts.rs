@@ -3,6 +3,7 @@
 //!
 //! In: a guess, what was typed. Out: markup in the language that is spoken now.
 
+use crate::blocks::marked;
 use crate::forms::Filled;
 use crate::written::{spoken, written};
 use intake::import::RowRead;
@@ -11,6 +12,7 @@ use intake::import::k_of_level;
 use intake::import::row_read::with_expanded;
 use maud::{Markup, html};
 use message::{Message, Spoken as _, web_columns as says, web_files};
+use quantity::Outcome;
 use std::collections::BTreeMap;
 
 /// A field of a result table: name in the mapping, whether it is needed, whether one text may hold for every row.
@@ -291,15 +293,15 @@ pub(crate) fn names(seen: &Guess, filled: &Filled) -> Markup {
 
 fn one_name(name: &str, ours: &str) -> Markup {
     let id = format!("a.{name}");
-    let (sign, class, words) = match known(name).0 {
-        Known::Sure => ("✓", "state met", says::Sure.text()),
-        Known::Likely => ("?", "state unknown", says::Likely.text()),
-        Known::New => ("+", "state not", says::New.text()),
+    let mark = match known(name).0 {
+        Known::Sure => marked(Outcome::Met, &says::Sure.text()),
+        Known::Likely => marked(Outcome::NotKnown, &says::Likely.text()),
+        Known::New => html! { span.state.not { span aria-hidden="true" { "+" } " " (says::New.text()) } },
     };
     html! {
         tr { th scope="row" { label for=(id) { (written(name)) } }
             td { input #(id) name=(id) value=(ours) size="16"; }
-            td { span class=(class) { span aria-hidden="true" { (sign) } " " (words) } } }
+            td { (mark) } }
     }
 }
 

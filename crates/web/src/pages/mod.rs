@@ -21,6 +21,7 @@ pub(crate) mod limits;
 pub(crate) mod lots;
 pub(crate) mod mapping;
 mod mapping_parts;
+pub(crate) mod own_account;
 pub(crate) mod plan;
 mod plan_page;
 mod preview;

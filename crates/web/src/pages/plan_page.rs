@@ -3,9 +3,10 @@
 use super::plan::{CHOICES, KINDS, OWN, PAST_BLANKS, PRICES, Planned, Ready, address, shown_design};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Td, link, number, td};
+use crate::blocks::{Listing, Piece, Td, link, number, square, td};
 use crate::forms::{Asking, Field};
 use crate::typed::{older, say};
+use ::document::content::Word;
 use ::report::packing;
 use maud::{Markup, html};
 use message::{Message, Share, Shown, Spoken as _, count, language, packing as heads, web_plan as said, word};
@@ -114,8 +115,8 @@ fn ends_as(lacks: &[Message]) -> String {
 }
 
 fn ends_mark(lacks: &[Message]) -> Markup {
-    let (class, sign) = if lacks.is_empty() { ("met", "✓") } else { ("unknown", "?") };
-    html! { span class=(class) { span aria-hidden="true" { (sign) } " " (ends_as(lacks)) } }
+    let word = if lacks.is_empty() { Word::Accepted } else { Word::Provisional };
+    html! { span class=(word.word()) { (square(word)) " " (ends_as(lacks)) } }
 }
 
 fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Vec<Piece> {

@@ -284,7 +284,9 @@ pub(crate) async fn take(
             }
         };
         let (person, name) = (who.clone(), recipe.name.clone());
-        let done = page::write(&app, move |store| taken_in(store, &name, &text, &why, &person)).await?;
+        let folder = app.private.folder()?;
+        let done =
+            page::write(&app, move |store| taken_in(store, (folder.path(), &name), &text, &why, &person)).await?;
         match done {
             Ok(()) => Ok(Done::To(address(&recipe.name))),
             Err(ImportError::Refused(faults)) => {
@@ -301,10 +303,16 @@ fn fault_in_words(who: &Who, finding: &quantity::Finding) -> String {
     finding.message.as_ref().and_then(|m| m.said(who.language)).unwrap_or_else(|| finding.sentence.clone())
 }
 
-fn taken_in(store: &mut Store, name: &str, text: &str, why: &str, who: &Who) -> Result<(), ImportError> {
-    let folder = tempfile::tempdir().map_err(|source| ImportError::Io { path: std::env::temp_dir(), source })?;
+/// Takes a recipe in, as a file of its name in a folder for it.
+fn taken_in(
+    store: &mut Store,
+    (folder, name): (&std::path::Path, &str),
+    text: &str,
+    why: &str,
+    who: &Who,
+) -> Result<(), ImportError> {
     let file: String = name.chars().map(|c| if c.is_alphanumeric() || c == '-' { c } else { '_' }).collect();
-    let path = folder.path().join(format!("{file}.toml"));
+    let path = folder.join(format!("{file}.toml"));
     std::fs::write(&path, text).map_err(|source| ImportError::Io { path: path.clone(), source })?;
     let inputs = intake::import::inputs(store, &[path], "recipe")?;
     let at = now();

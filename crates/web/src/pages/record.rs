@@ -12,6 +12,7 @@ use crate::page::{self, Place};
 use crate::written::{moment, quoted, size, spoken, written};
 use assessment::verdict::Rules;
 use assessment::verify::{Answer, verify_watched};
+use assessment::witnesses::Asked;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
@@ -339,6 +340,10 @@ fn did(act: &Act) -> (String, bool) {
         "exclusion" => says::DidExclusion { who }.into(),
         "taken back" => says::DidTakenBack { who }.into(),
         "sign-off" => says::DidSignOff { who }.into(),
+        "key" => says::DidKey { who }.into(),
+        "key ended" => says::DidKeyEnd { who }.into(),
+        "signature" => says::DidSignature { who }.into(),
+        "anchor" => says::DidAnchor { who }.into(),
         "settlement" => says::DidSettlement { who }.into(),
         "statement" => says::DidStatement { who }.into(),
         "mapping" => says::DidMapping { who }.into(),
@@ -532,7 +537,11 @@ pub(crate) async fn verify(
         let to = jobs::begin(&app, &who, &says::Verifying.text(), move |app, job| {
             job.step(&says::Comparing.text())?;
             let watch = |words: &str| job.goes_on(words);
-            let found = app.record.read_now(|store| verify_watched(store, noted, &watch))?;
+            let found = app.record.read_now(|store| {
+                let now = now();
+                let asked = Asked { noted, now: Some(&now), ..Asked::default() };
+                verify_watched(store, &asked, &watch)
+            })?;
             let mut told: Vec<String> = found.in_words().iter().map(|line| older(line)).collect();
             let n = count(found.rows.differences.len() + found.derived.len());
             match found.answer() {
@@ -542,6 +551,7 @@ pub(crate) async fn verify(
                     told.push(says::Intact { n: i64::try_from(found.rows.events).unwrap_or(i64::MAX) }.text());
                 }
             }
+            told.extend(found.witnesses.messages().iter().map(message::Spoken::text));
             Ok(Outcome { to: "/record".into(), told })
         })
         .await?;

@@ -30,8 +30,9 @@ use std::io::{BufWriter, Write as _};
 use std::path::Path;
 use std::sync::Arc;
 
-/// Reports and packages kept.
+/// Reports and packages kept of one person, and of all: the oldest go.
 const KEPT: usize = 6;
+const KEPT_OF_ALL: usize = 60;
 
 /// The page.
 pub(crate) async fn show(
@@ -340,7 +341,7 @@ pub(crate) async fn make(
         let back = format!("/report?{}#make", fields.join("&"));
         let title = says::Making { what: named(wanted.what) }.text();
         let to = jobs::begin_from(&app, &who, &title, Some(back), move |app, job| {
-            let folder = tempfile::tempdir()?;
+            let folder = app.private.folder()?;
             let (head, names) = match wanted.what {
                 "package" => data_package(app, job, &folder, &wanted)?,
                 "supplement" => supplement(app, job, &folder, &wanted)?,
@@ -352,11 +353,17 @@ pub(crate) async fn make(
                 let bytes = folder.path().join(&name).metadata()?.len();
                 files.push((name, bytes));
             }
+            let whose = person.clone();
             let made = Made { id: random(), at: now(), head, person, what: title_of(&wanted), files, folder };
             let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
             // Each holds the temporary folder of its files, which goes from the disk with it.
-            all.truncate(KEPT);
+            let mut own = 0;
+            all.retain(|m| {
+                own += usize::from(m.person == whose);
+                m.person != whose || own <= KEPT
+            });
+            all.truncate(KEPT_OF_ALL);
             Ok(Outcome { to: "/report".into(), told: vec![] })
         })
         .await?;
@@ -457,7 +464,7 @@ fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &W
 
 fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, HttpError> {
     job.step(&says::StepTables.text())?;
-    let options = exchange::Options { licence: w.licence.clone(), publisher: None };
+    let options = exchange::Options { licence: w.licence.clone(), ..Default::default() };
     app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| HttpError::outside(e.to_string()))
 }
 
@@ -483,37 +490,14 @@ fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wan
 fn packed(job: &jobs::Job, folder: &tempfile::TempDir, name: &str) -> Result<(), HttpError> {
     job.step(&says::StepPacking.text())?;
     let package = folder.path().join(name);
-    let broken = |e: zip::result::ZipError| HttpError::outside(e.to_string());
-    let mut archive = zip::ZipWriter::new(BufWriter::new(File::create(folder.path().join(format!("{name}.zip")))?));
-    let how = zip::write::SimpleFileOptions::default();
-    pack(&package, &package, &mut |name, path| {
-        if !job.goes_on(&name) {
-            return Err(HttpError::refused(says::Stopped.text()));
-        }
-        archive.start_file(name, how).map_err(broken)?;
-        std::io::copy(&mut File::open(path)?, &mut archive)?;
-        Ok(())
-    })?;
-    archive.finish().map_err(broken)?.flush()?;
+    let to = BufWriter::new(File::create(folder.path().join(format!("{name}.zip")))?);
+    let packed = exchange::packed::pack(&package, to, &mut |name| job.goes_on(name));
+    let stopped = |e| match e {
+        exchange::Error::Stopped => HttpError::refused(says::Stopped.text()),
+        e => HttpError::outside(e.to_string()),
+    };
+    packed.map_err(stopped)?.flush()?;
     std::fs::remove_dir_all(&package)?;
-    Ok(())
-}
-
-/// What is done with a file: its name within the package, and where it is.
-type EachFile<'a> = &'a mut dyn FnMut(String, &Path) -> Result<(), HttpError>;
-
-/// Every file under a folder, in the order of names.
-fn pack(root: &Path, dir: &Path, each: EachFile) -> Result<(), HttpError> {
-    let mut inside: Vec<_> = std::fs::read_dir(dir)?.map(|e| e.map(|e| e.path())).collect::<Result<_, _>>()?;
-    inside.sort();
-    for path in inside {
-        if path.is_dir() {
-            pack(root, &path, each)?;
-        } else {
-            let name = path.strip_prefix(root).unwrap_or(&path).to_string_lossy().into_owned();
-            each(name, &path)?;
-        }
-    }
     Ok(())
 }
 

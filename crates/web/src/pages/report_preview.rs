@@ -3,13 +3,13 @@
 //! In: the report as data, what was asked for. Out: pieces. Nothing is computed here but counts of what is on record.
 
 use super::report::Wanted;
-use crate::blocks::Piece;
+use crate::blocks::{Piece, outcome_word, square};
 use crate::http_error::HttpError;
 use crate::written::spoken;
-use ::document::content::{Block, Cell, Content, Front, Table, Word, sign};
+use ::document::content::{Block, Cell, Content, Front, Table, Word};
 use maud::{Markup, html};
 use message::{Message, Spoken as _, count, document_words as words, web_record as says, with_language};
-use quantity::{Lang, Outcome};
+use quantity::Lang;
 use record::store::{Filter, Store};
 
 /// What a report would lack.
@@ -81,25 +81,8 @@ fn in_print(text: &str) -> Markup {
 }
 
 /// A sign and the word that it stands for.
-fn state(class: &str, sign: &str, word: &str) -> Markup {
-    html! { span.state.(class) { span aria-hidden="true" { (sign) } " " (word) } }
-}
-
-fn class_of(w: Word) -> &'static str {
-    match w {
-        Word::Accepted => "met",
-        Word::Provisional => "unknown",
-        Word::Rejected => "not",
-    }
-}
-
-fn outcome(o: Outcome) -> Markup {
-    let (class, word): (&str, Message) = match o {
-        Outcome::Met => ("met", message::word::Met.into()),
-        Outcome::NotMet => ("not", message::word::NotMet.into()),
-        Outcome::NotKnown => ("unknown", message::word::NotKnown.into()),
-    };
-    state(class, sign(o), &word.text())
+fn verdict(w: Word, words: &str) -> Markup {
+    html! { span class=(format!("vd {}", w.word())) { (square(w)) " " (words) } }
 }
 
 /// A table with its days and units in words, as paper has them.
@@ -130,7 +113,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
             div.printed lang=(code) {
                 p.quiet { (in_print(&f.over)) }
                 h3.as-written { (in_print(title)) }
-                @if let Some(w) = f.word { p { (state(class_of(w), w.sign(), &f.verdict)) } }
+                @if let Some(w) = f.word { p { (verdict(w, &f.verdict)) } }
                 p.answer { (in_print(&f.answer)) }
                 p.quiet { (in_print(&f.method)) }
             }
@@ -143,7 +126,7 @@ fn front(f: &Front, title: &str, lang: Lang) -> Vec<Piece> {
             div.printed lang=(code) {
                 p.quiet { (in_print(&f.strip_note)) }
                 h3 { (words::DoneToBeSure.text()) }
-                ul.sure { @for m in &f.marks { li { (outcome(m.outcome)) br; b { (in_print(&m.name)) } br; (in_print(&m.text)) } } }
+                ul.sure { @for m in &f.marks { li { (outcome_word(m.outcome)) br; b { (in_print(&m.name)) } br; (in_print(&m.text)) } } }
             }
         }
         .into(),

@@ -307,7 +307,10 @@ fn in_common(cell: &Cell, unit: &str, asked: &Asked) -> Markup {
     let parts = match cell.value.as_ref().map(|v| (&v.told, v)) {
         Some((Told::Value { amount, coverage_k, .. }, _)) => Some(Parts::of(amount, *coverage_k)),
         Some((Told::AtMost { .. }, v)) => {
-            Some(Parts { value: words::printed(&v.number()), expanded: None, without_u: false, unit: unit.into() })
+            // In the unit of its column, which stands over it.
+            let bound = words::printed(&v.number());
+            let value = bound.strip_suffix(unit).map_or(bound.as_str(), str::trim_end).to_string();
+            Some(Parts { value, expanded: None, without_u: false, unit: unit.into() })
         }
         _ => None,
     };

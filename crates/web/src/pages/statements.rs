@@ -49,12 +49,7 @@ fn outcome(answer: &str) -> Outcome {
 
 /// A mark and a word in the colour of an outcome.
 fn mark(outcome: Outcome, words: &str) -> Markup {
-    let (class, sign) = match outcome {
-        Outcome::Met => ("state met", "✓"),
-        Outcome::NotMet => ("state not", "✗"),
-        Outcome::NotKnown => ("state unknown", "?"),
-    };
-    html! { span class=(class) { span aria-hidden="true" { (sign) } " " (words) } }
+    crate::blocks::marked(outcome, words)
 }
 
 /// An answer as mark and word.
@@ -65,13 +60,7 @@ pub(super) fn answer_mark(answer: Answer) -> Markup {
 /// A verdict as mark and word; evidence has none.
 pub(super) fn verdict_mark(verdict: Option<VerdictWord>) -> Markup {
     let Some(verdict) = verdict else { return html! { span.quiet { (said::Evidence.text()) } } };
-    let word = super::word(verdict);
-    let class = match verdict {
-        VerdictWord::Accepted => "state met",
-        VerdictWord::Provisional => "state unknown",
-        VerdictWord::Rejected => "state not",
-    };
-    html! { span class=(class) { span aria-hidden="true" { (word.sign()) } " " (assessment::verdict::said(verdict).text()) } }
+    crate::blocks::verdict_word(super::word(verdict))
 }
 
 /// A kept answer in a list.

@@ -342,7 +342,7 @@ pub(crate) async fn look_at(
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, HttpError> {
     who.must_be(Role::Sampler)?;
-    let filled = pasted(Filled(fields));
+    let filled = pasted(Filled(fields).with_other_names());
     let ready = page::read(&app, move |store, _| {
         let sheet = sheet(&filled);
         let told = looked(&sheet, &filled);
@@ -366,7 +366,7 @@ pub(crate) async fn take(
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, HttpError> {
     who.must_be(Role::Sampler)?;
-    let filled = pasted(Filled(fields));
+    let filled = pasted(Filled(fields).with_other_names());
     once(&app, &who, &filled, async {
         let (person, at, sent) = (who.clone(), now(), filled.clone());
         let outcome = page::write(&app, move |store| {

@@ -1,7 +1,7 @@
 //! The page of the readings of one visit: its two grids, and what they say of themselves.
 
 use super::visit::{FILLS, Ready, TIMES, counted, last_flow, over_column, rows};
-use crate::forms::Filled;
+use crate::forms::{Filled, people};
 use crate::typed::{amount, say};
 use assessment::field_checks::WATCHED;
 use maud::{Markup, html};
@@ -108,8 +108,7 @@ fn top(r: &Ready) -> Markup {
             }
             div.field {
                 label for="person" { (said::ReadBy.text()) }
-                input #person name="person" value=(value("person")) list="people";
-                datalist #people { @for p in &r.people { option value=(p) {} } }
+                (people(("person", "person"), value("person"), &r.people, (None, false)))
             }
             div.field {
                 label for="instrument" { (said::Instrument.text()) }

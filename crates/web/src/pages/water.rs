@@ -196,10 +196,18 @@ fn as_columns(block: Block) -> Block {
     let of = |(n, c): (usize, &Column)| {
         let heading = if c.unit.is_empty() { c.heading.clone() } else { format!("{}, {}", c.heading, c.unit) };
         let cells = t.rows.iter().map(|row| row.get(n).cloned().unwrap_or(Cell::Missing("–".into())));
-        std::iter::once(Cell::Text(message::number::capital(&heading))).chain(cells).collect()
+        std::iter::once(Cell::Text(begun(&heading))).chain(cells).collect()
     };
     let rows = t.columns.iter().enumerate().skip(1).map(of).collect();
     Block::Table(Table { columns, rows, ..t })
+}
+
+/// With a large first letter; pH and Eh stay as they are.
+fn begun(heading: &str) -> String {
+    if heading.chars().nth(1).is_some_and(char::is_uppercase) {
+        return heading.into();
+    }
+    message::number::capital(heading)
 }
 
 /// What was worked out, by the rows that it was worked out from.

@@ -96,12 +96,7 @@ pub(crate) fn by_profile(profile: &str) -> String {
 
 /// Class and word of what came of a check.
 pub(crate) fn outcome(outcome: Outcome) -> Markup {
-    let (class, word): (_, Message) = match outcome {
-        Outcome::Met => ("met", word::Met.into()),
-        Outcome::NotMet => ("not", word::NotMet.into()),
-        Outcome::NotKnown => ("unknown", word::NotKnown.into()),
-    };
-    html! { span class=(format!("state {class}")) { i class=(format!("oc {class}")) {} " " (word.text()) } }
+    crate::blocks::outcome_word(outcome)
 }
 
 /// A value in parts.

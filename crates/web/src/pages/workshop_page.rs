@@ -201,10 +201,10 @@ fn offer_words(o: &Offer, (isotopes, fractions): (bool, bool)) -> String {
     if fractions && !o.fraction.is_empty() {
         parts.push(message::run::Fraction { fraction: o.fraction.as_str().into() }.text());
     }
-    parts.extend(o.verdict.map(|v| assessment::verdict::said(v).text()));
+    // A choice of a list is text alone and holds no mark: its word tells the verdict.
+    parts.push(o.verdict.map_or_else(|| said::Evidence.text(), |v| assessment::verdict::said(v).text()));
     parts.push(shown(&o.day));
-    let sign = o.verdict.map_or("○", |v| super::word(v).sign());
-    format!("{sign} {}", parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · "))
+    parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · ")
 }
 
 /// What a water may be compared with: the others, and reference waters of the table.

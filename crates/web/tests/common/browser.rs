@@ -128,6 +128,19 @@ impl Drop for Browser {
     }
 }
 
+/// What is heard of a node of a page.
+#[derive(Debug, Clone)]
+pub struct Heard {
+    pub id: String,
+    pub parent: String,
+    /// Left out: it stands for nothing by itself.
+    pub ignored: bool,
+    pub role: String,
+    pub name: String,
+    /// Of a heading.
+    pub level: Option<u64>,
+}
+
 /// One page.
 #[derive(Clone)]
 pub struct Page {
@@ -309,6 +322,56 @@ impl Page {
     pub fn size(&self, b: &mut Browser, width: u32, height: u32) {
         let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 500 });
         self.ask(b, "Emulation.setDeviceMetricsOverride", &size);
+    }
+
+    /// As a system whose person set something: `forced-colors` to `active`; an empty value takes it back.
+    pub fn media(&self, b: &mut Browser, feature: &str, value: &str) {
+        let features = json!({ "features": [{ "name": feature, "value": value }] });
+        self.ask(b, "Emulation.setEmulatedMedia", &features);
+    }
+
+    /// The size of letters that a person set in the browser, px; 16 is usual.
+    pub fn letters(&self, b: &mut Browser, px: u32) {
+        self.ask(b, "Page.setFontSizes", &json!({ "fontSizes": { "standard": px, "fixed": px } }));
+    }
+
+    /// As a telephone of the middle class on a slow mobile network: processor four times slower, 1.6 Mbit/s, 150 ms there and
+    /// back, nothing kept from before.
+    // The profile of common practice for such measurements (from memory).
+    pub fn as_slow_telephone(&self, b: &mut Browser) {
+        self.size(b, 360, 800);
+        self.ask(b, "Emulation.setCPUThrottlingRate", &json!({ "rate": 4 }));
+        self.ask(b, "Network.setCacheDisabled", &json!({ "cacheDisabled": true }));
+        let network = json!({ "offline": false, "latency": 150, "downloadThroughput": 1.6e6 / 8.0, "uploadThroughput": 7.5e5 / 8.0 });
+        self.ask(b, "Network.emulateNetworkConditions", &network);
+    }
+
+    /// Milliseconds until the first of a page's own words is painted.
+    pub fn first_paint_ms(&self, b: &mut Browser, path: &str) -> f64 {
+        self.go(b, path);
+        let first = "performance.getEntriesByName('first-contentful-paint')";
+        self.wait(b, &format!("{first}.length"));
+        self.eval(b, &format!("{first}[0].startTime")).as_f64().unwrap()
+    }
+
+    /// What a program that reads the page aloud is told of it: the nodes of the accessibility tree that are not left out,
+    /// in the order of the page.
+    pub fn heard(&self, b: &mut Browser) -> Vec<Heard> {
+        let tree = self.ask(b, "Accessibility.getFullAXTree", &json!({}));
+        let nodes = tree["nodes"].as_array().expect("a tree");
+        let text = |v: &Value| v["value"].as_str().unwrap_or_default().to_string();
+        let of = |n: &Value| {
+            let level = n["properties"].as_array().and_then(|all| all.iter().find(|p| p["name"] == "level"));
+            Heard {
+                id: n["nodeId"].as_str().unwrap_or_default().into(),
+                parent: n["parentId"].as_str().unwrap_or_default().into(),
+                ignored: n["ignored"] == json!(true),
+                role: text(&n["role"]),
+                name: text(&n["name"]),
+                level: level.and_then(|l| l["value"]["value"].as_u64()),
+            }
+        };
+        nodes.iter().map(of).collect()
     }
 
     /// A picture of the whole page.

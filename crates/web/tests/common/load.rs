@@ -166,8 +166,10 @@ fn write(kept: &mut Kept, i: u64, told: &Mutex<Told>) {
     let page = String::from_utf8_lossy(&page).into_owned();
     let token =
         page.rfind("name=\"token\" value=\"").map(|at| page[at + 20..].split('"').next().unwrap_or("").to_string());
+    // Two readings of one quantity in one minute are asked about: each has a minute of its own.
+    let (day, hour, minute) = (16 + i / 1440 % 12, i / 60 % 24, i % 60);
     let body = format!(
-        "token={}&r0.well=W-{}&r0.trip=T-2025-12&r0.at=2025-12-16+10%3A00&r0.quantity=conductivity&r0.value=4{}&r0.unit=uS%2Fcm",
+        "token={}&r0.well=W-{}&r0.trip=T-2025-12&r0.at=2025-12-{day}+{hour:02}%3A{minute:02}&r0.quantity=conductivity&r0.value=4{}&r0.unit=uS%2Fcm",
         token.unwrap_or_default(),
         i % 10,
         i % 100

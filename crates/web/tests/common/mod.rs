@@ -66,9 +66,7 @@ impl Face {
 
     /// On the invented programme, with these accounts.
     pub fn demo(accounts: &[(&str, Role)]) -> Self {
-        let dir = tempfile::tempdir().unwrap();
-        std::fs::copy(invented(), dir.path().join("sallow-levels.sqlite")).unwrap();
-        Self::serve(dir, accounts)
+        Self::serve(Self::invented_in_a_folder(), accounts)
     }
 
     /// On a programme that is filled before it is served.
@@ -113,19 +111,46 @@ impl Face {
         Self::serve_by(dir, accounts, behind_tls, "Marit Osk")
     }
 
+    /// On a programme that is there, with limits of its own.
+    pub fn limited(dir: tempfile::TempDir, accounts: &[(&str, Role)], limits: web::Limits) -> Self {
+        Self::serve_with(dir, accounts, |o| o.limits = limits)
+    }
+
+    /// The invented programme in a folder of its own, to be served.
+    pub fn invented_in_a_folder() -> tempfile::TempDir {
+        let dir = tempfile::tempdir().unwrap();
+        std::fs::copy(invented(), dir.path().join("sallow-levels.sqlite")).unwrap();
+        dir
+    }
+
     fn serve_by(dir: tempfile::TempDir, accounts: &[(&str, Role)], behind_tls: bool, person: &str) -> Self {
+        Self::serve_with(dir, accounts, |o| {
+            o.behind_tls = behind_tls;
+            o.person = person.into();
+        })
+    }
+
+    /// With other options than usual.
+    pub fn serve_with(
+        dir: tempfile::TempDir,
+        accounts: &[(&str, Role)],
+        change: impl FnOnce(&mut web::Options),
+    ) -> Self {
         let path = dir.path().join("sallow-levels.sqlite");
         let file = web::accounts_file(&path);
         for (name, role) in accounts {
             Accounts::open(&file).unwrap().set(name, *role, PASSWORD).unwrap();
         }
-        let options = web::Options {
+        let mut options = web::Options {
             store: path,
             address: SocketAddr::new(IpAddr::V4(Ipv4Addr::LOCALHOST), 0),
             accounts: file,
-            person: person.into(),
-            behind_tls,
+            person: "Marit Osk".into(),
+            behind_tls: false,
+            tls: None,
+            limits: web::Limits::default(),
         };
+        change(&mut options);
         let (stop, stopped) = tokio::sync::oneshot::channel::<()>();
         let (to, from) = channel();
         let thread = std::thread::spawn(move || {
@@ -141,6 +166,14 @@ impl Face {
 
     pub fn base(&self) -> String {
         format!("http://{}", self.address)
+    }
+
+    /// Asks it to stop; how long until it has.
+    pub fn stop(&mut self) -> Duration {
+        let begun = std::time::Instant::now();
+        drop(self.stop.take());
+        self.thread.take().expect("it is served").join().unwrap();
+        begun.elapsed()
     }
 
     pub fn store(&self) -> record::store::Store {

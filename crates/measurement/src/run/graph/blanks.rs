@@ -2,9 +2,11 @@
 
 use super::Builder;
 use crate::run::calc;
+use crate::run::input::Role;
 use crate::run::net::{self, Blanks, Net};
 use crate::run::quality::kind;
 use crate::run::recipe::Recovery;
+use crate::run::spike;
 use message::{Message, Said, Shown, step_measurement as said, step_recompute};
 use quantity::{Amount, Measured, NodeId, Unit};
 
@@ -85,7 +87,23 @@ impl Builder<'_> {
         (inputs, calc::net(per_bottle, shared - of_volume))
     }
 
-    pub(super) fn net(&mut self, k: usize, net: &Net, gross: NodeId) -> NodeId {
+    /// The net value of a vial, before any recovery; where no blank is taken off, its gross value.
+    pub(super) fn net_of(&mut self, analyte: usize, v: usize) -> NodeId {
+        if let Some(id) = self.nets.get(&v) {
+            return *id;
+        }
+        let run = self.run;
+        let gross = self.gross(v);
+        let found = run.nets.iter().enumerate().find(|(_, n)| n.0 == analyte && n.1.vial == v);
+        let id = match found {
+            Some((k, (_, net))) if net.blank_set != usize::MAX => self.net(k, net, gross),
+            _ => gross,
+        };
+        self.nets.insert(v, id);
+        id
+    }
+
+    fn net(&mut self, k: usize, net: &Net, gross: NodeId) -> NodeId {
         let r = &self.run.results[k];
         let amount = Amount::Measured(r.net_before_recovery.as_ref().unwrap_or(&r.net).clone());
         let by_volume = (net.blank_scale - 1.0).abs() > 0.0;
@@ -119,16 +137,37 @@ impl Builder<'_> {
         self.d.step(said::AtMost { vial: self.name(net.vial) }, bound, said::AtMostFormula, "", &inputs)
     }
 
-    pub(super) fn recovery(&mut self, r: &Measured) -> NodeId {
-        let from: Message = match self.run.recipe.recovery {
-            Recovery::FieldSpikes => said::RecoveryOfFieldSpikes.into(),
-            Recovery::LabSpikes => said::RecoveryOfLaboratorySpikes.into(),
-            _ => said::RecoveryGiven.into(),
+    /// The recovery that results are divided by. One of spikes shares line, drift and blanks with what it divides, so its
+    /// own u is not all that is to be known of it: it stands on the net values of the spikes and of their waters.
+    pub(super) fn recovery(&mut self, analyte: usize, r: &Measured) -> NodeId {
+        let (from, wanted): (Message, Role) = match self.run.recipe.recovery {
+            Recovery::FieldSpikes => (said::RecoveryOfFieldSpikes.into(), Role::FieldSpike),
+            Recovery::LabSpikes => (said::RecoveryOfLaboratorySpikes.into(), Role::LabSpike),
+            _ => {
+                let id = self.d.given(said::Recovery, Amount::Measured(r.clone()), said::RecoveryGiven);
+                self.d.calculated(id, calc::given("recovery"));
+                return id;
+            }
         };
-        let id = self.d.given(said::Recovery, Amount::Measured(r.clone()), from);
-        // A mean recovery of spikes shares line, drift and blank with the results that it divides: its own u is not all.
-        let given = matches!(self.run.recipe.recovery, Recovery::Given { .. });
-        self.d.calculated(id, calc::given(if given { "recovery" } else { "recovery from spikes" }));
+        let nets = || self.run.nets.iter().filter(|n| n.0 == analyte);
+        let vials: Vec<usize> = nets().map(|n| n.1.vial).collect();
+        let pairs = spike::pairs(self.run, self.reduction, &vials);
+        let (mut inputs, mut told) = (vec![], vec![]);
+        for p in pairs.into_iter().filter(|p| self.run.table.vials[p.vial].role == wanted) {
+            let [spiked, water] = [p.vial, p.of].map(|v| self.net_of(analyte, v));
+            let name = said::SpikeAdded { vial: self.name(p.vial) };
+            let added = self.d.given(name, Amount::Measured(p.added), said::SpikeAddedFrom);
+            self.d.calculated(added, calc::given("spike"));
+            let first = inputs.len();
+            inputs.extend([spiked, water, added]);
+            // The volume that the mass was divided by errs as it does in the net value.
+            let has_volume = p.by_volume > 0.0 && self.reduction.bottles[p.vial].volume.is_some();
+            let volume = self.volume(p.vial).filter(|_| has_volume);
+            inputs.extend(volume);
+            told.push(calc::spike(&self.run.table, (p.vial, p.of), first, volume.is_some()));
+        }
+        let id = self.d.step(said::Recovery, Amount::Measured(r.clone()), from, "", &inputs);
+        self.d.calculated(id, calc::recovery(told, wanted == Role::LabSpike));
         id
     }
 }

@@ -53,6 +53,8 @@ struct Builder<'a> {
     scatter: Option<NodeId>,
     /// Mean of each set of blanks and what one bottle of it catches.
     blanks: HashMap<usize, (NodeId, NodeId)>,
+    /// Net value of each vial.
+    nets: HashMap<usize, NodeId>,
     factors: Vec<Vec<NodeId>>,
     intercept: Option<NodeId>,
     slope: Option<NodeId>,
@@ -80,6 +82,7 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
         between_vials: None,
         scatter: None,
         blanks: HashMap::new(),
+        nets: HashMap::new(),
         factors: vec![],
         intercept: None,
         slope: None,
@@ -89,12 +92,9 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
     let mut recovery = None;
     for (k, (_, net)) in run.nets.iter().enumerate().filter(|(_, n)| n.0 == index) {
         let gross = b.gross(net.vial);
-        let mut node = gross;
-        if net.blank_set != usize::MAX {
-            node = b.net(k, net, gross);
-        }
+        let mut node = b.net_of(index, net.vial);
         if let Some(r) = &run.results[k].recovery {
-            let r_node = *recovery.get_or_insert_with(|| b.recovery(r));
+            let r_node = *recovery.get_or_insert_with(|| b.recovery(index, r));
             node = b.d.step(
                 said::NetOverRecovery { vial: b.name(net.vial) },
                 Amount::Measured(run.results[k].net.clone()),
@@ -102,7 +102,7 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
                 "",
                 &[node, r_node],
             );
-            b.d.calculated(node, calc::formula("n / R", &["n", "R"]));
+            b.d.calculated(node, calc::over_recovery(run, net.vial));
         }
         if run.results[k].bears == Bears::AtMost {
             let whole = run.results[k]

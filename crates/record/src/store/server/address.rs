@@ -1,17 +1,20 @@
 //! What a `postgres://` address says: server, database, role, and our own word `schema`.
 //!
-//! In: `postgres://role@host:port/database?schema=NAME&sslmode=disable`. A password may stand in
-//! it; better it stands in the environment (`PGPASSWORD`). `schema` is `limpid` where not given:
+//! In: `postgres://role@host:port/database?schema=NAME&sslmode=verify-full&sslrootcert=FILE`. A password may stand in
+//! it; better it stands in the environment (`PGPASSWORD`) or in `~/.pgpass`. `schema` is `limpid` where not given:
 //! several programmes live in one database under names of their own.
 //!
 //! No message shows a password. What is shown of an address is put together from what surely is
 //! role, host, port, database and schema; an address that can be read in two ways is refused, and
 //! nothing of it is shown but its scheme. A path that looks like such an address is not shown either.
 //!
-//! This program speaks no TLS. To a socket of this machine or a loopback address that is no loss;
-//! to anywhere else it connects only where the person wrote `sslmode=disable`.
+//! `sslmode` is `disable` to a socket of this machine or a loopback address and `verify-full` to anywhere else, where not
+//! given ([`super::tls`]). `verify-ca`, `require`, `prefer` and `allow` ask for less than `verify-full` and get it all the
+//! same; only `disable` gets less. A password that does not stand in the address: [`super::passwords`].
 
-use super::ServerError;
+use super::tls::TlsWanted;
+use super::{ServerError, passwords};
+use percent_encoding::percent_decode_str;
 use postgres::Config;
 use postgres::config::{Host, SslMode};
 use std::fmt;
@@ -24,6 +27,9 @@ const CONNECT: Duration = Duration::from_secs(10);
 /// How long sent bytes may stay unanswered before the connection counts as lost.
 const SILENCE: Duration = Duration::from_secs(30);
 
+/// Words of PostgreSQL's clients for how much of TLS is asked for; the first for none.
+const MODES: [&str; 6] = ["disable", "allow", "prefer", "require", "verify-ca", "verify-full"];
+
 /// The schema where the address names none.
 const SCHEMA: &str = "limpid";
 
@@ -32,6 +38,8 @@ const SCHEMA: &str = "limpid";
 pub(crate) struct ServerAddress {
     pub config: Config,
     pub schema: String,
+    /// What the connection is sealed with; none: it is not.
+    pub tls: Option<TlsWanted>,
     /// Without the password.
     shown: String,
 }
@@ -69,13 +77,20 @@ impl ServerAddress {
         let shown = shown(address);
         let unfit = |detail: String| ServerError::Address { address: shown.clone(), detail };
         let parts = Parts::of(&text).map_err(|detail| unfit(detail.into()))?;
-        let (mut schema, mut kept, mut told_plain) = (SCHEMA.to_owned(), vec![], false);
+        let (mut schema, mut kept, mut mode, mut tls) = (SCHEMA.to_owned(), vec![], None, TlsWanted::default());
         for (key, value) in &parts.query {
+            let file = || Some(percent_decode_str(value).decode_utf8_lossy().into_owned().into());
             match *key {
                 "schema" => (*value).clone_into(&mut schema),
+                "sslmode" => mode = Some(*value),
+                "sslrootcert" => tls.roots = file(),
+                "sslcert" => tls.cert = file(),
+                "sslkey" => tls.key = file(),
                 _ => kept.push(format!("{key}={value}")),
             }
-            told_plain = if *key == "sslmode" { *value == "disable" } else { told_plain };
+        }
+        if mode.is_some_and(|m| !MODES.contains(&m)) {
+            return Err(unfit(format!("sslmode; {} or {}", MODES[1..].join(", "), MODES[0])));
         }
         if !name_fits(&schema) {
             let found = if is_of(&schema, NAME) { format!("schema {schema:?}") } else { "the schema".into() };
@@ -91,11 +106,11 @@ impl ServerAddress {
         if config.get_user().is_none() {
             return Err(unfit("it names no role; write it before the host, as in postgres://ann@host/wells".into()));
         }
-        if config.get_ssl_mode() == SslMode::Require || (!told_plain && !stays_here(&config)) {
-            return Err(ServerError::Plain { address: shown });
-        }
-        config.ssl_mode(SslMode::Disable);
-        if let (None, Ok(password)) = (config.get_password(), std::env::var("PGPASSWORD")) {
+        let sealed = mode.map_or_else(|| !stays_here(&config), |m| m != MODES[0]);
+        config.ssl_mode(if sealed { SslMode::Require } else { SslMode::Disable });
+        if config.get_password().is_none()
+            && let Some(password) = passwords::of(&text, &config)
+        {
             config.password(password);
         }
         if config.get_connect_timeout().is_none() {
@@ -105,7 +120,7 @@ impl ServerAddress {
         if config.get_application_name().is_none() {
             config.application_name("limpid");
         }
-        Ok(Self { config, schema, shown })
+        Ok(Self { config, schema, tls: sealed.then_some(tls), shown })
     }
 }
 
@@ -142,7 +157,7 @@ pub fn shown(address: impl AsRef<Path>) -> String {
 /// Whether a path looks like an address whose scheme got lost: a colon that stands in no time of
 /// day (as in `ann:word@host`), or a password given by name (`password=word`).
 fn is_like_an_address(path: &str) -> bool {
-    let text = percent_encoding::percent_decode_str(path).decode_utf8_lossy().to_lowercase();
+    let text = percent_decode_str(path).decode_utf8_lossy().to_lowercase();
     let colon = |text: &str| {
         let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
         text.match_indices(':').any(|(i, _)| {
@@ -174,13 +189,13 @@ pub fn short_name(address: impl AsRef<Path>) -> String {
 }
 
 /// An address taken apart, as far as that can be done in one way only.
-struct Parts<'a> {
+pub(super) struct Parts<'a> {
     scheme: &'a str,
     /// Without the password.
     role: Option<&'a str>,
     /// Hosts and ports, slash and database, as they stand.
     place: &'a str,
-    query: Vec<(&'a str, &'a str)>,
+    pub(super) query: Vec<(&'a str, &'a str)>,
     query_text: &'a str,
 }
 
@@ -191,7 +206,7 @@ const EXPECTED: &str = "expected postgres://ROLE@HOST:PORT/DATABASE?schema=NAME,
 impl<'a> Parts<'a> {
     /// # Errors
     /// What does not fit, in words that hold nothing of the address but its scheme.
-    fn of(text: &'a str) -> Result<Self, &'static str> {
+    pub(super) fn of(text: &'a str) -> Result<Self, &'static str> {
         let (scheme, rest) = split_scheme(text).ok_or(EXPECTED)?;
         if !["postgres", "postgresql"].contains(&scheme) {
             return Err(
@@ -249,7 +264,7 @@ const PLACE: &str = "-._,/";
 
 /// Whether a part of an address has letters, digits and these signs only, also where they are written as %XX.
 fn is_of(part: &str, signs: &str) -> bool {
-    let text = percent_encoding::percent_decode_str(part).decode_utf8_lossy();
+    let text = percent_decode_str(part).decode_utf8_lossy();
     text.chars().all(|c| c.is_alphanumeric() || signs.contains(c))
 }
 
@@ -450,17 +465,28 @@ mod tests {
     }
 
     #[test]
-    fn unprotected_connections_leave_this_machine_only_when_told() {
+    fn connections_leave_this_machine_sealed() {
+        let sealed = |address: &str| parse(&format!("postgres://ann@{address}")).unwrap().tls;
         for here in ["localhost", "127.0.0.1", "[::1]", "127.9.9.9:5433", "%2Fvar%2Frun%2Fpostgresql"] {
-            parse(&format!("postgres://ann@{here}/wells")).unwrap();
+            assert_eq!(sealed(&format!("{here}/wells")), None, "{here}");
+            assert!(sealed(&format!("{here}/wells?sslmode=verify-full")).is_some(), "{here}");
         }
-        for away in ["db.example", "192.0.2.7", "localhost,db.example"] {
-            let refused = parse(&format!("postgres://ann@{away}/wells")).map(|_| ()).unwrap_err();
-            assert!(refused.contains("sslmode=disable"), "{refused}");
-            parse(&format!("postgres://ann@{away}/wells?sslmode=disable")).unwrap();
+        for away in [
+            "db.example/wells?",
+            "192.0.2.7/wells?",
+            "localhost,db.example/wells?",
+            "localhost/wells?hostaddr=192.0.2.7&",
+        ] {
+            assert!(sealed(away.trim_end_matches(['?', '&'])).is_some(), "{away}");
+            for mode in &MODES[1..] {
+                assert!(sealed(&format!("{away}sslmode={mode}")).is_some(), "{away}{mode}");
+            }
+            assert_eq!(sealed(&format!("{away}sslmode=disable")), None, "{away}");
         }
-        assert!(parse("postgres://ann@localhost/wells?sslmode=require").is_err());
-        assert!(parse("postgres://ann@localhost/wells?hostaddr=192.0.2.7").is_err());
+        assert!(parse("postgres://ann@db.example/wells?sslmode=none").is_err());
+        let named = sealed("db.example/wells?sslrootcert=%2Fetc%2Froot.pem&sslcert=a.crt&sslkey=a.key").unwrap();
+        assert_eq!(named.roots.as_deref(), Some(Path::new("/etc/root.pem")));
+        assert_eq!((named.cert, named.key), (Some("a.crt".into()), Some("a.key".into())));
     }
 
     #[test]

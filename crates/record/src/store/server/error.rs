@@ -2,6 +2,7 @@
 
 use super::address::{ServerAddress, in_full};
 use crate::store::StoreError;
+use message::{Spoken as _, server as says};
 use postgres::error::SqlState;
 
 /// Oldest major version that is accepted. The tests run on the version that the system brings.
@@ -19,14 +20,21 @@ pub enum ServerError {
         /// What about it.
         detail: String,
     },
-    /// The connection would leave this machine unprotected.
-    #[error(
-        "{address} lies beyond this machine (or asks for TLS), and this program speaks no TLS: lead the connection \
-         through a tunnel to a loopback address, or, where the network is your own, add sslmode=disable"
-    )]
-    Plain {
+    /// The server does not prove to be the one that was asked for.
+    #[error("{}", says::Untrusted { address: address.as_str().into(), why: detail.as_str().into() }.text())]
+    Untrusted {
         /// The address, without its password.
         address: String,
+        /// What about its certificate.
+        detail: String,
+    },
+    /// Certificates on this machine cannot be read.
+    #[error("{address}: {detail}")]
+    Certificates {
+        /// The address, without its password.
+        address: String,
+        /// Which, and what about them.
+        detail: String,
     },
     /// Only a file will do.
     #[error("{address} names a server; here it takes the path of a file (`limpid move` copies it to a server)")]
@@ -149,7 +157,7 @@ impl ServerError {
         matches!(
             self,
             Self::Address { .. }
-                | Self::Plain { .. }
+                | Self::Certificates { .. }
                 | Self::FileOnly { .. }
                 | Self::NotEmpty { .. }
                 | Self::LongName { .. }
@@ -176,6 +184,12 @@ pub(crate) fn will_pass(error: &postgres::Error) -> bool {
 /// Tells what the server reported in the words of the store.
 pub fn told(at: &ServerAddress, doing: &'static str, error: &postgres::Error) -> StoreError {
     let address = at.to_string();
+    if let Some(detail) = super::tls::untrusted(error) {
+        return ServerError::Untrusted { address, detail }.into();
+    }
+    if in_full(error).contains("does not support TLS") {
+        return ServerError::Untrusted { address, detail: says::SpeaksNoTls.text() }.into();
+    }
     if is_lost(error) {
         return ServerError::Lost { address, doing, detail: in_full(error) }.into();
     }

@@ -16,12 +16,15 @@
 mod address;
 mod check;
 mod error;
+mod passwords;
 mod rows;
+mod tls;
 mod writing;
 
 pub(crate) use address::ServerAddress;
 pub use address::{is_server, readable, short_name, shown};
 pub use error::ServerError;
+pub use passwords::{WITHDRAWN, split as without_password};
 
 use super::backend::{Backend, Each, EventRow, Query, ReadAs, Reading, UNDO, Writing};
 use super::sql::{self, Dialect};
@@ -30,7 +33,7 @@ use super::{Cell, StoreError, migrate};
 use crate::schema::TABLES;
 use address::in_full;
 use error::{OLDEST_MAJOR, is_lost, told, will_pass};
-use postgres::{Client, NoTls, Statement};
+use postgres::{Client, Statement};
 use rows::{Values, column_of};
 use std::cell::{Cell as Slot, RefCell};
 use std::collections::{BTreeSet, HashMap};
@@ -188,8 +191,9 @@ impl Server {
     fn connect(&self) -> Result<Link, StoreError> {
         let begin = Instant::now();
         let mut pause = FIRST_PAUSE;
+        let seal = tls::Seal::of(self.at.tls.as_ref(), &self.at.to_string())?;
         loop {
-            let tried = self.at.config.connect(NoTls).and_then(|client| self.set_up(client));
+            let tried = self.at.config.connect(seal.clone()).and_then(|client| self.set_up(client));
             let error = match tried {
                 Ok(link) => return link,
                 Err(error) => error,
