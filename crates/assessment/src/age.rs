@@ -88,7 +88,7 @@ pub struct WellAge {
     pub darcy: Option<Finding>,
     /// That travel time, years: 2.5 % and 97.5 %.
     pub darcy_years: Option<(f64, f64)>,
-    /// Which tracer next; none without prices, or where every question is answered.
+    /// Which tracer next; none without prices, or where every question is decided.
     pub next: Option<Ranking>,
     /// What is to be seen beside the numbers.
     pub findings: Vec<Finding>,
@@ -313,7 +313,8 @@ fn shown(m: &ModelFit) -> ModelShown {
     }
 }
 
-/// Which tracer next, for the first question that is not answered; only where the person gave prices.
+/// Which tracer next, for the first question that is not decided (a likely answer is still open); only where the person
+/// gave prices.
 fn next(
     known: &Known,
     fitted: &Fit,
@@ -322,7 +323,7 @@ fn next(
     verdicts: &[Verdict],
     refused: &mut Vec<Message>,
 ) -> Option<Ranking> {
-    let open = verdicts.iter().find(|v| v.standing == Standing::CannotTell)?.question;
+    let open = verdicts.iter().find(|v| v.standing != Standing::Decided)?.question;
     let candidates: Vec<Candidate> =
         known.prices.iter().filter_map(|(t, price)| candidate(known, *t, *price)).collect();
     if candidates.is_empty() {

@@ -114,6 +114,10 @@ fn strip(c: &mut Canvas, m: &ModelStrip, x: &Scale, foot: f64) {
     c.shape(&d, &look);
 }
 
+/// Tritium that is drawn, TU: below, nothing is measured and the curve runs along the foot; above lies no rain of any
+/// year and place.
+const TU: (f64, f64) = (0.01, 1e5);
+
 fn rain(c: &mut Canvas, r: &RainCurve, plot: Plot, width: f64) -> f64 {
     let y = c.wrapped((10.0, plot.top), &said::RainTitle.text(), Style::strong(), width - 20.0);
     let entries = [
@@ -123,10 +127,9 @@ fn rain(c: &mut Canvas, r: &RainCurve, plot: Plot, width: f64) -> f64 {
     let top = axis::legend(c, &entries, y + 4.0, width) + 4.0;
     let plot = Plot { top, bottom: top + 120.0, ..plot };
     let x = Scale::log(AGES, (plot.left, plot.right));
-    // Below a hundredth of a TU nothing is measured: the curve runs along the foot.
-    let least = 0.01;
+    let drawn = |tu: f64| tu.max(TU.0).min(TU.1);
     let finite = r.curve.iter().filter(|q| q.0.is_finite() && q.1.is_finite());
-    let values = finite.clone().map(|q| q.1.max(least)).chain([r.measured.1.max(least), 0.1]);
+    let values = finite.clone().map(|q| drawn(q.1)).chain([drawn(r.measured.1), 0.1]);
     let scale = Scale::log(values, (plot.bottom, plot.top));
     axis::vertical(c, &scale, plot);
     axis::horizontal(c, &x, plot);
@@ -136,7 +139,7 @@ fn rain(c: &mut Canvas, r: &RainCurve, plot: Plot, width: f64) -> f64 {
     let (low, high) = if band[0] - band[1] < 2.0 { (band[0] + 1.0, band[1] - 1.0) } else { (band[0], band[1]) };
     let look = format!("fill=\"{}\" fill-opacity=\"0.5\"", ink::NOT_KNOWN);
     c.rect((plot.left, high), (plot.right, low.min(plot.bottom)), &look);
-    let points: Vec<(f64, f64)> = finite.map(|q| (x.at(q.0), scale.at(q.1.max(least)))).collect();
+    let points: Vec<(f64, f64)> = finite.map(|q| (x.at(q.0), scale.at(drawn(q.1)))).collect();
     c.polyline(&points, ink::TEXT, "stroke-width=\"1.8\"");
     c.text_up(14.0, f64::midpoint(plot.top, plot.bottom), &said::RainAxis.text(), Style::muted());
     c.text(plot.right, plot.bottom + 34.0, &said::AgeAxis.text(), Style::muted().hung(Anchor::End));

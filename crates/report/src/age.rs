@@ -31,8 +31,17 @@ pub(super) fn in_short(ages: &[WellAge], wells: &[&str]) -> Vec<Block> {
     if !without.is_empty() {
         out.push(Block::Text(said::NoneMeasuredAt { wells: without }.text()));
     }
-    out.push(Block::Text(said::NoProof.text()));
+    out.push(Block::Text(beside(ages)));
     out
+}
+
+/// What stands beside every age: the histories, the prior, the half-lives, what an age does not prove.
+fn beside(ages: &[WellAge]) -> String {
+    let mut all: Vec<String> = ages.iter().flat_map(|a| &a.histories).map(used).collect();
+    all.sort();
+    all.dedup();
+    all.extend(beside_every_age().iter().map(|m| said::Beside { says: m.clone() }.text()));
+    all.join(" ")
 }
 
 /// Sentences one after the other.
@@ -75,11 +84,13 @@ pub(super) fn short(a: &WellAge) -> Vec<Message> {
         _ => said::CannotTell { low, high }.into(),
     };
     let mut out = vec![when];
-    out.push(science::MeanAge { ranges: ranges(&u.mean_age_years) }.into());
-    if u.open {
-        out.push(science::DeadPartFits.into());
-    }
-    if !a.models.iter().any(|m| m.tested && !m.rejected) {
+    if a.models.iter().any(|m| m.tested && !m.rejected) {
+        out.push(science::MeanAge { ranges: ranges(&u.mean_age_years) }.into());
+        if u.open {
+            out.push(science::DeadPartFits.into());
+        }
+    } else {
+        // What is not tested ranges over the prior: no age follows from it.
         out.push(said::NothingTested.into());
     }
     out.push(rests_on(a));
@@ -117,9 +128,11 @@ pub(super) fn sign(sign: &str) -> &str {
     }
 }
 
-/// All that is told of a well's age; `full` adds what paper has no room for: the table of models, every finding.
+/// All that is told of a well's age; `full` is a page of its own: with the answer, the
+/// table of models, every finding, and what stands beside every age.
 pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
-    let mut out = vec![Block::Text(joined(&short(a)))];
+    // On paper the answer and what stands beside it are in the chapter.
+    let mut out = if full { vec![Block::Text(joined(&short(a)))] } else { vec![] };
     // Where nothing is tested the picture shows the prior, for which paper has no room.
     if a.models.iter().any(|m| !m.density.is_empty() && (full || m.tested)) {
         out.push(Block::Figure(picture(a)));
@@ -147,10 +160,9 @@ pub(super) fn blocks(a: &WellAge, full: bool) -> Vec<Block> {
     if !reasons.is_empty() {
         out.push(Block::List(reasons));
     }
-    let mut beside: Vec<String> = a.histories.iter().map(used).collect();
-    let prior = beside_every_age();
-    beside.extend(prior.iter().map(|m| said::Beside { says: m.clone() }.text()));
-    out.push(Block::Text(beside.join(" ")));
+    if full {
+        out.push(Block::Text(beside(std::slice::from_ref(a))));
+    }
     out
 }
 

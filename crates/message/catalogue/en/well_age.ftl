@@ -100,7 +100,7 @@ well_age-part-likely = Part of the water likely fell since 1953, by models with 
 well_age-cannot-tell = Whether the water fell before or since 1953 cannot be told: { $low } to { $high } of it may be younger, over all models that fit (95 %).
 
 # Beside an answer.
-well_age-nothing-tested = With so few tracers no model is tested: the ranges rest mostly on what was assumed before.
+well_age-nothing-tested = With so few tracers no model is tested: what they leave open ranges over all that was assumed before, and no age is given.
 
 # Beside an answer.
 # $tracers (list): signs
@@ -110,9 +110,6 @@ well_age-rests-on = By { $tracers }.
 # $tracers (list): signs
 # $histories (list): names
 well_age-rests-on-with-history = By { $tracers }; rain and air after { $histories }.
-
-# Beside every age.
-well_age-no-proof = An age is no proof of purity, and none that water is fit to drink: that is for the analysis and the local authority.
 
 # A clause made a sentence.
 # $says (message): what stands beside every age
