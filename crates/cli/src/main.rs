@@ -17,14 +17,14 @@ use std::process::ExitCode;
 
 fn main() -> ExitCode {
     let mut words = std::env::args_os().skip(1);
-    if words.next().is_some_and(|word| word == intake::apart::WORD) {
-        return intake::apart::child(words.next().and_then(|memory| memory.to_str()?.parse().ok()));
+    if words.next().is_some_and(|word| word == intake::import::apart::WORD) {
+        return intake::import::apart::child(words.next().and_then(|memory| memory.to_str()?.parse().ok()));
     }
     secrets::withdraw();
     // As it runs: the file may have been replaced since.
     let own = std::path::Path::new("/proc/self/exe");
     if let Some(program) = own.exists().then(|| own.to_path_buf()).or_else(|| std::env::current_exe().ok()) {
-        intake::apart::reads_in(program);
+        intake::import::apart::reads_in(program);
     }
     let args = match args::Args::try_parse() {
         Ok(args) => args,

@@ -51,7 +51,7 @@ fn fewer_than_two_standards() {
         }
     });
     assert!(matches!(e, Error::TooFewStandards { found: 1, .. }));
-    says(&text, &["1 usable standards", "at least 2"]);
+    says(&text, &["1 usable standard,", "at least 2"]);
 }
 
 #[test]

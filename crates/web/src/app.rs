@@ -159,11 +159,6 @@ impl App {
     }
 }
 
-/// The moment now, to the second, in universal time.
-pub(crate) fn now() -> String {
-    jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -21,6 +21,7 @@ mod forms;
 mod http_error;
 mod jobs;
 mod lock;
+mod moment;
 mod open_store;
 mod page;
 mod pages;

@@ -2,7 +2,6 @@
 //! pages use.
 
 use crate::app::{App, Shared};
-use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::forms::{people, token_field};
 use crate::http_error::HttpError;
@@ -126,7 +125,7 @@ fn identity(app: &App, who: &Who) -> Markup {
         return html! {
             form.who method="post" action="/leave" {
                 (token_field(app, who))
-                a href="/account" { (who.person) ", " (role(who.role)) } " "
+                a href="/account" { (who.person) ", " (who.role.called()) } " "
                 button.plain type="submit" { (says::LogOut.text()) }
             }
         };
@@ -143,16 +142,6 @@ fn identity(app: &App, who: &Who) -> Markup {
                 button type="submit" { (says::NameAct.text()) }
             }
         }
-    }
-}
-
-/// What a role is called.
-pub(crate) fn role(role: Role) -> String {
-    match role {
-        Role::Reader => says::Reader.text(),
-        Role::Sampler => says::Sampler.text(),
-        Role::Analyst => says::Analyst.text(),
-        Role::Lead => says::Lead.text(),
     }
 }
 

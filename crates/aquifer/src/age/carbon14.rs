@@ -240,7 +240,8 @@ impl CarbonAge {
     pub fn with_start(&self) -> Option<Carbon14> {
         let ends = self.dated.iter().filter(|d| d.in_band).filter_map(|d| d.q_spread).map(|q| (q.low_95, q.high_95));
         let (a0_low, a0_high) = ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
-        let (a0_low, a0_high) = (a0_low.max(*SHARES.start()), a0_high.min(*SHARES.end()));
+        let stands = |q: f64| q.clamp(*SHARES.start(), *SHARES.end());
+        let (a0_low, a0_high) = (stands(a0_low), stands(a0_high));
         let u = self.f14c.u * self.f14c_corrected / self.f14c.value;
         Some(Carbon14 { f14c: self.f14c_corrected, u: if u > 0.0 { u } else { self.f14c.u }, a0_low, a0_high })
     }

@@ -258,8 +258,10 @@ impl<'a> Frame<'a> {
         let a0 = match sample.a0 {
             Some((low, high)) if low > 0.0 && high >= low && high <= 1.5 => (low, high),
             Some((low, high)) => {
-                let found =
-                    message::aquifer::Between { low: Shown::as_given(low, ""), high: Shown::as_given(high, "F14C") };
+                let found = message::aquifer::Between {
+                    low: Shown::trimmed(low, 3, ""),
+                    high: Shown::trimmed(high, 3, "F14C"),
+                };
                 return Err(Reason::unlike(said::InitialCarbon, found, said::BandOfInitialCarbon));
             }
             None if has(Tracer::Carbon14) => {

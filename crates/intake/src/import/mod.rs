@@ -16,6 +16,7 @@
 //! Checked in `tests/import_*.rs`: the public tables of `examples/real`, every kind of bad input,
 //! text against workbook, and random damage, after which either all is taken or nothing.
 
+pub mod apart;
 mod cell;
 mod counts;
 pub mod fault;

@@ -5,17 +5,17 @@
 //! date becomes ISO 8601, so that one mapping reads a table in either form to the same rows.
 //! Rows of XLSX are handed over as they are read, its table of shared strings is held in memory; ODS and XLS are held whole.
 //!
-//! All of it is done in a process of its own ([`crate::apart`]), which first counts what the file unpacks to (`guard`).
+//! All of it is done in a process of its own ([`super::apart`]), which first counts what the file unpacks to (`guard`).
 //!
 //! Hidden rows and columns are looked for and asked about, since a table without them looks otherwise than it reads; in an
 //! old XLS they cannot be seen, which is told. A formula without a stored result is a fault of its cell: it is evaluated
 //! nowhere here. A cell that holds an error (`#REF!`) is passed on as that text and refused where it is used.
 
+use super::apart;
 use super::cell::Decimal;
 use super::fault::{Collector, fault};
 use super::mapping::{FileForm, Hidden};
 use super::text::{Record, TextFault};
-use crate::apart;
 use calamine::{Data, DataRef, ExcelDateTime, Ods, Reader, Xls, Xlsx, XlsxError};
 use memchr::memmem;
 use message::{Message, count, expected, found, intake as said};
@@ -73,7 +73,7 @@ pub(crate) struct Head {
 /// Takes what is read as it comes; false where nobody wants more.
 type HandOver<'h> = &'h mut dyn FnMut(Sent) -> bool;
 
-/// Reads what is asked, wherever that is done ([`crate::apart`]).
+/// Reads what is asked, wherever that is done ([`super::apart`]).
 pub(crate) fn answer(ask: &Ask, hand_over: HandOver) {
     let done = match ask {
         Ask::Names { file } => {

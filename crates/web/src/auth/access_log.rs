@@ -80,7 +80,7 @@ pub struct Event {
 impl Event {
     /// Now.
     pub fn now(who: &str, from: &str, act: Act) -> Self {
-        Self { at: crate::app::now(), who: clean(who), from: clean(from), act, whom: String::new(), role: None }
+        Self { at: crate::moment::now(), who: clean(who), from: clean(from), act, whom: String::new(), role: None }
     }
 
     /// Done to that account.

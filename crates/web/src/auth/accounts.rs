@@ -8,7 +8,7 @@ use super::look_alike;
 use argon2::Argon2;
 use argon2::password_hash::phc::PasswordHash;
 use argon2::password_hash::{PasswordHasher, PasswordVerifier};
-use message::{Message, Spoken as _, count, web_door as says};
+use message::{Message, Spoken as _, count, web_door as says, web_frame};
 use serde::{Deserialize, Serialize};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -46,6 +46,16 @@ impl Role {
             Self::Sampler => "sampler",
             Self::Analyst => "analyst",
             Self::Lead => "lead",
+        }
+    }
+
+    /// What a person calls it, in the language that is spoken.
+    pub(crate) fn called(self) -> String {
+        match self {
+            Self::Reader => web_frame::Reader.text(),
+            Self::Sampler => web_frame::Sampler.text(),
+            Self::Analyst => web_frame::Analyst.text(),
+            Self::Lead => web_frame::Lead.text(),
         }
     }
 }

@@ -46,7 +46,7 @@ impl Who {
         if self.may(role) {
             return Ok(());
         }
-        let (own, needed) = (crate::page::role(self.role), crate::page::role(role));
+        let (own, needed) = (self.role.called(), role.called());
         let who = self.person.as_str().into();
         let words = says::NeedsRole { who, role: own.into(), needed: needed.into() }.text();
         Err(HttpError::new(StatusCode::FORBIDDEN, words))

@@ -68,7 +68,7 @@ fn pieces(app: &Shared, who: &Who, asking: Asking, token: &Markup) -> Vec<Piece>
                 }
             };
         }
-        vec![td(a.name.clone()), td(crate::page::role(a.role)), second, last]
+        vec![td(a.name.clone()), td(a.role.called()), second, last]
     };
     let listing = Listing {
         caption: says::AccountsWho.text(),
@@ -112,7 +112,7 @@ fn newest(app: &Shared) -> Piece {
     let events = app.log.newest(NEWEST).unwrap_or_default();
     let row = |e: &Event| {
         let what = match e.role {
-            Some(role) => door::ActWithRole { act: e.act.words(), role: page::role(role).into() }.text(),
+            Some(role) => door::ActWithRole { act: e.act.words(), role: role.called().into() }.text(),
             None => e.act.words().text(),
         };
         vec![td(moment(&e.at)), td(e.who.clone()), td(what), td(e.whom.clone()), td(e.from.clone())]

@@ -3,7 +3,7 @@
 //! An upload lies in a folder of its own outside the record until it is taken in or two hours have passed. It is
 //! written to disk as it comes; one that says it is too large is refused before its first byte.
 
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Piece, Query, marked, respond};
@@ -11,6 +11,7 @@ use crate::forms::{Done, Filled, once, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::lock::lock;
+use crate::moment::now;
 use crate::page::{self, Place};
 use crate::pages::came_of;
 use crate::pages::preview;

@@ -3,12 +3,13 @@
 
 use super::case::{Around, again};
 use super::{check_words, words};
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::forms::{Done, Fault, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Job, Outcome};
+use crate::moment::now;
 use crate::page::{self, case_address, encoded};
 use assessment::results;
 use assessment::verdict::Rules;

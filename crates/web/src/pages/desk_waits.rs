@@ -6,12 +6,13 @@
 
 use super::desk_held::{self, AllHeld};
 use super::lots::sheets;
-use crate::app::{App, now};
+use crate::app::App;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::outcome_mark;
 use crate::forms::token_field;
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{case_address, encoded, moment};
 use crate::worked;
 use assessment::engine;

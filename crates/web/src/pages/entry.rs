@@ -4,11 +4,12 @@
 
 use super::entry_fields::{column_words, fault_list, row, thing, word_said, words};
 use super::tables::{Sort, is_asked, sort_of};
-use crate::app::{Shared, now};
+use crate::app::Shared;
 use crate::auth::who::Who;
 use crate::blocks::Query;
 use crate::forms::{Done, Filled, once, same_token, strip, token_field};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, encoded};
 use crate::typed::{self, say};
 use axum::Form;

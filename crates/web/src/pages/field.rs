@@ -3,13 +3,14 @@
 
 use super::case::{Said, followed, reason};
 use super::report::pdf;
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::Query;
 use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
+use crate::moment::now;
 use crate::page::{self, encoded, moment};
 use ::field_sheet::{LabelGrid, gather, html as sheet, labels, paper};
 use axum::Form;

@@ -7,10 +7,11 @@
 use super::result_cards::{letters, limit_words};
 use super::result_groups::{self, reporting};
 use super::words::{self, Parts};
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::who::Who;
 use crate::blocks::{Piece, Query, respond};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, case_address, encoded};
 use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};

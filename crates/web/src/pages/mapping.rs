@@ -3,13 +3,14 @@
 //! at the command line. Before it is kept the first rows are shown as the sentences that they would become. It is kept in
 //! the programme under the laboratory's name, as text that can be read and changed by hand later.
 
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Piece, Query, body, respond};
 use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::lock::lock;
+use crate::moment::now;
 use crate::page::{self, Place};
 use crate::pages::mapping_parts as parts;
 use crate::uploads::UpFile;

@@ -13,7 +13,7 @@ use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, body, td};
 use crate::forms::{Asking, Fault, Field, Filled, token_field};
 use crate::http_error::HttpError;
-use crate::page::{Place, encoded, role};
+use crate::page::{Place, encoded};
 use crate::written::moment;
 use axum::Form;
 use axum::extract::{ConnectInfo, State};
@@ -51,7 +51,7 @@ fn page(app: &Shared, who: &Who, own: &Account, headers: &HeaderMap, said: &Said
     let others = sessions.iter().any(|s| !s.own);
     let head = html! {
         h1 { (title) }
-        p { (says::OwnWho { who: who.person.as_str().into(), role: role(who.role).into() }.text()) }
+        p { (says::OwnWho { who: who.person.as_str().into(), role: who.role.called().into() }.text()) }
         @if let Some(done) = &said.done { (crate::forms::strip(done, &[])) }
     };
     let end = html! {

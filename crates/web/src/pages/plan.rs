@@ -6,12 +6,13 @@
 
 use super::plan_page::pieces;
 use super::report::pdf;
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Query, respond};
 use crate::forms::{Asking, Done, Fault, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, encoded};
 use crate::typed::{self, say};
 use ::report::packing::{self, Packing};

@@ -4,12 +4,13 @@
 //! What a recipe may hold is read by `intake::recipe`, what keeps it from a run by `programme::recipes`.
 //! Checked in `crates/web/tests/first_year.rs`.
 
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, number, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, encoded, other_language, said};
 use crate::written::{moment, quoted};
 use axum::Form;

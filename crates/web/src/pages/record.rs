@@ -1,13 +1,14 @@
 //! The record itself: who did what, when and why, in sentences; the rules of the checks; people; whole files as they came.
 
 use super::case::followed;
-use crate::app::{Shared, now};
+use crate::app::Shared;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, body, number, respond, td};
 use crate::forms::{Asking, Done, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
+use crate::moment::now;
 use crate::page::{self, Place};
 use crate::written::{moment, quoted, size, spoken, written};
 use assessment::verdict::Rules;

@@ -2,7 +2,7 @@
 //! PDF and as one web page. The open data package, a supplement and a copy of the programme likewise: made on demand from
 //! the record as it stands, and kept on disk until the program ends.
 
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::random;
 use crate::auth::who::Who;
@@ -11,6 +11,7 @@ use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_f
 use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::lock::lock;
+use crate::moment::now;
 use crate::page::{self, Place};
 use crate::pages::report_preview::{self, Missing};
 use crate::written::{moment, size};

@@ -7,8 +7,9 @@
 use super::check_words;
 use super::result_groups::{Grouped, reporting};
 use super::words::{self, Parts};
-use crate::app::{App, now};
+use crate::app::App;
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{case_address, encoded};
 use crate::worked::well_values;
 use assessment::assess::findings_of;

@@ -210,7 +210,7 @@ pub(crate) async fn show(
     let body = page::read(&app, move |store, app| {
         let asked = app.record.index(store, |i| asked.named(i))?;
         let head = store.head()?.map_or_else(String::new, |h| h.to_string());
-        let today = crate::app::now();
+        let today = crate::moment::now();
         let key = format!(
             "{head} {} {:?} {}",
             &today[..10],

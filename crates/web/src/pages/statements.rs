@@ -1,12 +1,13 @@
 //! Sentences with their case: each supported, contradicted or "cannot tell", with the nearest sentence that the data do
 //! support; and the newest results of a well against published limits. A new sentence is made in the `workshop`.
 
-use crate::app::{Shared, now};
+use crate::app::Shared;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, link, number, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, token_field};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, case_address, encoded};
 use crate::typed::{amount, older, say, shown};
 use assessment::results;

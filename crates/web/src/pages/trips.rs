@@ -3,7 +3,7 @@
 //! works without script; lots and acids. Checked in `crates/web/tests/desk.rs`.
 
 use super::words::{fraction, kind};
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{
@@ -11,6 +11,7 @@ use crate::blocks::{
 };
 use crate::forms::Done;
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, encoded, moment};
 use crate::pages::case::Said;
 use crate::pages::field;

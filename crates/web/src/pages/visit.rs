@@ -8,12 +8,13 @@
 //! The page itself is `visit_page`; checked in `crates/web/tests/visit.rs`.
 
 use super::visit_page;
-use crate::app::{Shared, now};
+use crate::app::Shared;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::Query;
 use crate::forms::{Done, Filled, once, same_token, strip, token_field};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, encoded};
 use crate::typed::{self, say};
 use aquifer::well::{Fill, Fills, flow};

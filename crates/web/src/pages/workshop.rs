@@ -6,12 +6,13 @@
 //! `crates/web/tests/workshop.rs`.
 
 use super::workshop_page;
-use crate::app::{App, Shared, now};
+use crate::app::{App, Shared};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::Query;
 use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
+use crate::moment::now;
 use crate::page::{self, Place, decoded, encoded};
 use crate::typed::{self, older, say, shown};
 use crate::worked;

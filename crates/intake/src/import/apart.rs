@@ -13,7 +13,7 @@
 //! and JSON); their readers hold no more than the file is large. The other process may still read what this user may read:
 //! it is bounded, not walled in. Checked in `crates/cli/tests/apart.rs`.
 
-use crate::import::sheet::{self, Ask, Sent};
+use super::sheet::{self, Ask, Sent};
 use rustix::process::{Resource, Rlimit, setrlimit};
 use std::io::{Read as _, Write as _};
 use std::path::PathBuf;
