@@ -9,7 +9,7 @@ use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, csv, csv_file, respond, td};
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
-use crate::page::{self, Place};
+use crate::page::Place;
 use crate::pages::own_account;
 use crate::written::moment;
 use axum::Form;
