@@ -119,14 +119,19 @@ const KEPT: usize = 6;
 /// Letters of a row that may need a page of its own.
 const LONG_ROW: usize = 900;
 
-/// No part of a table has fewer than six rows before or after a break; no table has one row; all have a head (M6).
+/// What the PDF gives back as tables is what the web page has: as many tables, and rows in each. No part of a table has
+/// fewer than six rows before or after a break; no table has one row; all have a head (M6). One test, because reading
+/// the structure of a long paper takes poppler a minute.
 #[test]
-fn no_table_is_divided_into_a_few_rows() {
+fn tables_come_back_out_of_the_paper_as_rows_and_none_is_divided_into_a_few() {
     let desk = Desk::with_programme();
     let mut divided = 0;
     for (kind, lang, pdf) in papers(&desk) {
         let tables = tables(&pdf);
         assert!(!tables.is_empty(), "{kind} {lang:?}");
+        let page = std::fs::read_to_string(pdf.with_extension("html")).unwrap();
+        let of_page: Vec<usize> = bodies(&page).map(|body| body.matches("<tr").count()).collect();
+        assert_eq!(tables.iter().map(|t| t.rows.len()).collect::<Vec<_>>(), of_page, "{kind} {lang:?}");
         for (n, (table, on_pages)) in tables.iter().zip(rows_on_pages(&pdf, &tables)).enumerate() {
             let of = format!("{kind} {lang:?}, table {} of the file, {:?}", n + 1, table.rows[0]);
             assert!(table.rows.len() > 1, "{of}: one row");
@@ -141,18 +146,6 @@ fn no_table_is_divided_into_a_few_rows() {
         }
     }
     assert!(divided > 3, "{divided} tables run over a page: the others tell nothing");
-}
-
-/// What the PDF gives back as tables is what the web page has: as many tables, and rows in each.
-#[test]
-fn tables_come_back_out_of_the_paper_as_rows() {
-    let desk = Desk::with_programme();
-    for (kind, lang, pdf) in papers(&desk) {
-        let page = std::fs::read_to_string(pdf.with_extension("html")).unwrap();
-        let of_page: Vec<usize> = bodies(&page).map(|body| body.matches("<tr").count()).collect();
-        let of_paper: Vec<usize> = tables(&pdf).iter().map(|t| t.rows.len()).collect();
-        assert_eq!(of_paper, of_page, "{kind} {lang:?}");
-    }
 }
 
 /// The bodies of the tables of a web page.

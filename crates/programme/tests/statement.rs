@@ -89,7 +89,10 @@ fn a_statement_is_marked_when_its_result_changes_and_says_what_changed() {
     report(&mut desk, "second.csv", "8.2");
     let s = statement::find(&desk.store, "lead").unwrap();
     assert_eq!(s.answer, "supported", "what was kept stays as it was");
-    assert_eq!(s.changed[0], "B1:Pb:@:unfiltered#1 is now revision 2: 4.10 ng/L (u 0.30) → 8.20 ng/L (u 0.30)");
+    assert_eq!(
+        s.changed[0],
+        "B1:Pb:@:unfiltered#1 is now revision 2: 4.10 ± 0.60 ng/L (k = 2) → 8.20 ± 0.60 ng/L (k = 2)"
+    );
     assert_eq!(s.changed.last().unwrap(), "answer: supported → contradicted");
     let Said::Message(revised) = &s.changes[0] else { panic!("{:?}", s.changes) };
     assert!(revised.is::<message::statement::ResultRevised>(), "{revised:?}");
@@ -208,7 +211,7 @@ fn a_change_over_a_series_takes_its_trend_and_is_marked_by_what_comes_later() {
     );
     work::recompute(&mut desk.store, None, BY).unwrap();
     let s = statement::find(&desk.store, "zinc").unwrap();
-    assert_eq!(s.changed, ["the series: 1 results came, 0 left since"]);
+    assert_eq!(s.changed, ["the series: 1 result came, 0 left since"]);
     let mut refused = |fields: Value| {
         let sentence = match Sentence::read(&fields) {
             Ok(sentence) => sentence,

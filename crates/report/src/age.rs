@@ -84,6 +84,10 @@ pub(super) fn short(a: &WellAge) -> Vec<Message> {
         _ => said::CannotTell { low, high }.into(),
     };
     let mut out = vec![when];
+    // What models exclude and the tracer itself does not is told beside it.
+    if let Some(younger) = a.tritium.as_ref().and_then(|t| t.younger_at_most).filter(|y| *y > u.young.1) {
+        out.push(said::WithoutModel { younger: at_most(younger) }.into());
+    }
     if a.models.iter().any(|m| m.tested && !m.rejected) {
         out.push(science::MeanAge { ranges: ranges(&u.mean_age_years) }.into());
         if u.open {

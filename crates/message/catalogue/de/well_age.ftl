@@ -18,6 +18,7 @@ well_age-of-well = { $well }:
 well_age-no-age = Kein Alter: Die gemessenen Tracer geben keines.
 well_age-no-age-because = Kein Alter: { $why }.
 well_age-before-decided = Das Wasser fiel vor 1953, bis auf höchstens { $high } davon (95 %, nach jedem Modell, das passt).
+well_age-without-model = Nach Tritium allein, ohne ein Modell, sind höchstens { $younger } davon jünger.
 well_age-before-likely = Das Wasser fiel wahrscheinlich vor 1953, nach Modellen mit 95 % des Gewichts; nach allen, die passen, können bis zu { $high } davon jünger sein.
 well_age-young-decided = Mindestens { $low } des Wassers fielen seit 1953 (95 %, nach jedem Modell, das passt).
 well_age-young-likely = Fast das ganze Wasser fiel wahrscheinlich seit 1953, nach Modellen mit 95 % des Gewichts; nach allen, die passen, mindestens { $low } davon.

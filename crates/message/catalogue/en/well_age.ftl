@@ -72,6 +72,10 @@ well_age-no-age-because = No age is given: { $why }.
 # $high (share): largest part that is younger
 well_age-before-decided = The water fell before 1953, but for { $high } of it at most (95 %, by every model that fits).
 
+# Follows an answer that models give.
+# $younger (share): largest part that is younger, by tritium with no model
+well_age-without-model = By tritium alone, without a model, at most { $younger } of it is younger.
+
 # An answer.
 # $high (share): largest part that is younger
 well_age-before-likely = The water likely fell before 1953, by models with 95 % of the weight; by all that fit up to { $high } of it may be younger.
