@@ -9,45 +9,17 @@ row digested into the event chain and filled into tables with all their indexes,
 COPY takes the very rows that the import left behind, as binary files of the server, into empty
 tables with the same indexes, in one transaction. Both run in turn, TIMES times; best against best.
 """
-import glob
 import os
 import pathlib
 import re
-import socket
 import subprocess
 import sys
 import tempfile
 import time
 
+from cluster import Cluster
+
 HERE = pathlib.Path(__file__).parent
-PROGRAMS = pathlib.Path(sorted(glob.glob("/usr/lib/postgresql/*/bin"))[-1])
-ROOT = os.geteuid() == 0
-
-
-def as_server(*command):
-    before = ["setpriv", "--reuid=postgres", "--regid=postgres", "--clear-groups"] if ROOT else []
-    subprocess.run([*before, *map(str, command)], check=True, stdout=subprocess.DEVNULL, cwd="/")
-
-
-class Cluster:
-    def __init__(self, folder):
-        self.folder = pathlib.Path(folder)
-        if ROOT:
-            subprocess.run(["chown", "postgres:postgres", folder], check=True)
-        with socket.socket() as s:
-            s.bind(("127.0.0.1", 0))
-            self.port = s.getsockname()[1]
-        self.data = self.folder / "data"
-        as_server(PROGRAMS / "initdb", "--auth=trust", "--encoding=UTF8", "--locale=C", "--username=limpid", "-D", self.data)
-        options = f"-p {self.port} -k {self.folder} -c listen_addresses=127.0.0.1"
-        as_server(PROGRAMS / "pg_ctl", "-D", self.data, "-l", self.folder / "log", "-w", "-o", options, "start")
-
-    def stop(self):
-        as_server(PROGRAMS / "pg_ctl", "-D", self.data, "-m", "fast", "-w", "stop")
-
-    def ask(self, sentences):
-        command = ["psql", "-h", "127.0.0.1", "-p", str(self.port), "-U", "limpid", "-d", "postgres", "-qAtX", "-v", "ON_ERROR_STOP=1"]
-        return subprocess.run(command, input=sentences, check=True, capture_output=True, text=True).stdout
 
 
 def bare(cluster, schema):

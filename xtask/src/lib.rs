@@ -1,5 +1,6 @@
 //! House rules that a machine can check.
 
+pub mod audit;
 pub mod change;
 pub mod circles;
 pub mod numbers;

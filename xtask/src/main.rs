@@ -6,6 +6,7 @@
 //! that fails. `cargo xtask long` runs what takes minutes at full length (kills of the store, histories of the server); `test` runs a small
 //! twin of each. `cargo xtask survey` lints and tests the survey, whose query engine takes long to build.
 //! `cargo xtask tidy` runs the tidy rules alone.
+//! `cargo xtask audit` asks what is known of what comes from outside (see [`xtask::audit`]).
 //! `cargo xtask package DIR` makes what a machine without Rust installs (see [`xtask::package`]).
 //! `cargo xtask fixtures DIR` writes the small programmes that every interface is tried on, for a person to look at.
 
@@ -15,9 +16,10 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 
-use xtask::{change, package, tidy};
+use xtask::{audit, change, package, tidy};
 
-const USAGE: &str = "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy | fixtures DIR | package DIR";
+const USAGE: &str =
+    "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy | audit | fixtures DIR | package DIR";
 
 fn main() -> Result<()> {
     let root = root();
@@ -28,6 +30,10 @@ fn main() -> Result<()> {
         Some("long") => long(&root),
         Some("survey") => survey(&root),
         Some("tidy") => tidy::check(&root),
+        Some("audit") => match audit::run(&root)?.status() {
+            0 => Ok(()),
+            status => std::process::exit(status),
+        },
         Some("fixtures") => {
             let dir = args.next().context(USAGE)?;
             step(&root, "fixtures", "cargo", &["run", "--release", "--quiet", "-p", "fixtures", "--", &dir], &[])

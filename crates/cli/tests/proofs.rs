@@ -61,6 +61,13 @@ fn a_sign_off_is_typed_then_signed_and_a_stranger_checks_it() {
     let (events, signature) = (document["events"].as_i64().unwrap(), &document["signature"]);
     // The act that holds the signature comes after what it covers.
     assert_eq!((signature["covers_events"].as_i64(), signature["events_since"].as_i64()), (Some(events - 1), Some(1)));
+    // In a package the signatures travel along, and are checked there as here.
+    desk.run(&["export", P, "--out", "package"]).done();
+    let of_package = desk.run(&["verify", "package", "--json"]).json();
+    for what in ["answer", "identity", "signature", "sign_offs", "anchor"] {
+        assert_eq!(of_package[what], document[what], "{what}");
+    }
+    assert!(desk.run(&["verify", "package"]).done().contains("last signature by key: Ines Varga"));
     // What a stranger gets, and does.
     let commands = desk.run(&["keys", P, "--write", "for-a-stranger"]).done();
     assert_eq!(commands.lines().count(), 2);

@@ -11,6 +11,7 @@ use crate::compare::{self, Stated};
 use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};
 use crate::{Error, FORMAT, Options, RECORD, cell, describe, nodes, whole_record};
 use assessment::engine::DERIVED_BY;
+use assessment::witnesses::{self, Asked, Witnesses};
 use csv::StringRecord;
 use record::schema::{Kind, TABLES, Table};
 use record::store::{Cell, EventHash, Rebuild, Store, StoreError, VERSIONS};
@@ -59,21 +60,25 @@ pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
     Err(changed)
 }
 
-/// Reads a package as [`read`] does and keeps nothing of it; `noted` is a hash that its chain has to hold, or its seal.
+/// Reads a package as [`read`] does and keeps nothing of it. A hash noted elsewhere is one that its chain has to hold, or
+/// its seal. Signatures, anchors and moments travel in the record: what they say is said as of a programme, and faults
+/// among them are no error here.
 ///
 /// # Errors
 /// What is wrong with the package, by file, row and column; [`Error::Noted`]; the disk refuses.
-pub fn verify(folder: &Path, noted: Option<EventHash>) -> Result<ReadBack, Error> {
+pub fn verify(folder: &Path, asked: &Asked) -> Result<(ReadBack, Witnesses), Error> {
     let beside = std::env::temp_dir().join(format!("limpid-verify-{}", std::process::id()));
     fs::create_dir_all(&beside).map_err(Error::io("making the folder", &beside))?;
     let at = beside.join("programme.sqlite");
     let found = read(folder, &at).and_then(|back| {
-        let there = |noted: EventHash| Ok::<_, Error>(Store::open(&at)?.events()?.iter().any(|e| e.hash == noted));
-        match noted {
+        let store = Store::open(&at)?;
+        let there = |noted: EventHash| Ok::<_, Error>(store.events()?.iter().any(|e| e.hash == noted));
+        match asked.noted {
             Some(noted) if noted.to_string() != back.seal && !there(noted)? => {
                 Err(Error::Noted { noted: noted.to_string(), found: back.head, seal: back.seal })
             }
-            _ => Ok(back),
+            // Rows and events are what the chain says, else nothing had come back.
+            _ => Ok((back, witnesses::look(&store, asked, true)?)),
         }
     });
     let _ = fs::remove_dir_all(&beside);

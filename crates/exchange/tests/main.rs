@@ -5,3 +5,4 @@ mod damage;
 mod dictionary;
 mod round_trip;
 mod sealed;
+mod witnesses;

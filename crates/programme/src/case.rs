@@ -3,6 +3,7 @@
 
 use assessment::assess::findings_of;
 use assessment::results::{self, Listed, Lists};
+use assessment::witnesses::{self, Way};
 use cleanliness::accounting::{Accounting, Part, Told};
 use message::{Message, Name, Spoken, language, step, step_measurement};
 pub use quantity::format::sentence;
@@ -13,6 +14,7 @@ use record::identity::ResultId;
 use record::model::{ResultRow, State, VerdictWord};
 use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use serde::Serialize;
+use std::collections::HashMap;
 use std::fmt::Write as _;
 
 /// A verdict of the past.
@@ -56,6 +58,9 @@ pub struct Word {
     /// Number of the act.
     #[serde(skip)]
     pub act: i64,
+    /// How it was given: signed by key, by login, typed.
+    #[serde(skip)]
+    pub way: Way,
 }
 
 /// The case for a number.
@@ -117,12 +122,19 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
     let acts = store.list::<WrittenBy>(&Filter::all().is("subject", subject))?;
     let act = |revision: i64| acts.iter().find(|a| a.revision == revision).map_or(0, |a| a.event);
     let sign_offs = store.list::<record::model::SignOff>(&Filter::all().is("subject", subject))?;
+    let ways = if sign_offs.is_empty() { HashMap::new() } else { witnesses::ways(store)? };
+    let word = |s: record::model::SignOff| Word {
+        way: ways.get(&s.id).copied().unwrap_or(Way::Typed),
+        person: s.person,
+        why: s.why,
+        act: s.event,
+    };
     Ok(Case {
         method: derivation.method.clone(),
         sources: derivation.sources.clone(),
         warnings: vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".into()],
         history: verdicts.into_iter().map(|v| PastVerdict { act: act(v.revision), revision: v.revision, verdict: v.verdict, profile: v.profile, reasons: v.reasons }).collect(),
-        sign_offs: sign_offs.into_iter().map(|s| Word { person: s.person, why: s.why, act: s.event }).collect(),
+        sign_offs: sign_offs.into_iter().map(word).collect(),
         findings,
         derivation,
         result,

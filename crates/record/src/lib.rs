@@ -5,6 +5,7 @@ pub mod bounds;
 pub mod by;
 pub mod error;
 pub mod identity;
+pub mod known_names;
 pub mod near;
 pub mod other_names;
 pub mod schema;

@@ -12,10 +12,9 @@
 //!
 //! Letters between two words: optimal string alignment, that is insertions, deletions, changes (Levenshtein 1966, Sov.
 //! Phys. Dokl. 10:707) and neighbours that changed places (Damerau 1964, Commun. ACM 7:171), each counted once.
-//! Checked below.
+//! Many new names are asked of many known ones by [`known_names`](crate::known_names). Checked below.
 
 use crate::other_names::{self, Kind};
-use std::collections::{BTreeMap, BTreeSet};
 
 /// What names are of; the rules of nearness follow from it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -103,13 +102,13 @@ fn small(c: char) -> impl Iterator<Item = char> {
 /// A name taken apart: words of two letters and more, and what makes another thing of it (digits, signs, letters that
 /// stand alone, Roman numbers), in order.
 #[derive(Debug, Clone, PartialEq, Eq)]
-struct Parts {
-    words: Vec<String>,
-    hard: Vec<String>,
+pub(crate) struct Parts {
+    pub words: Vec<String>,
+    pub hard: Vec<String>,
 }
 
 impl Parts {
-    fn of(name: &str) -> Self {
+    pub fn of(name: &str) -> Self {
         let chars: Vec<char> = name.chars().collect();
         let mut out = Self { words: vec![], hard: vec![] };
         let mut at = 0;
@@ -141,7 +140,7 @@ impl Parts {
         out
     }
 
-    fn letters(&self) -> String {
+    pub fn letters(&self) -> String {
         self.words.concat()
     }
 }
@@ -270,7 +269,7 @@ fn amiss(a: &str, b: &str, begin: bool) -> Option<usize> {
 
 /// What water a fraction is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Water {
+pub(crate) enum Water {
     Unfiltered,
     Filtered,
     /// Through pores of this width, nm.
@@ -283,7 +282,7 @@ const OF_A_FILTER: &[&str] =
     &["filtered", "filtriert", "gefiltert", "filter", "membrane", "membran", "through", "durch", "pore", "pores"];
 
 impl Water {
-    fn of(fraction: &str) -> Self {
+    pub fn of(fraction: &str) -> Self {
         match other_names::written_here(Kind::Fraction, fraction) {
             Some("unfiltered") => return Self::Unfiltered,
             Some("filtered") => return Self::Filtered,
@@ -350,7 +349,7 @@ fn words_amiss(a: &[String], b: &[String], begin: bool) -> Option<usize> {
 }
 
 /// A label as it stands in its series, whatever its case, with one sign between its parts, O read as 0.
-fn series(label: &str) -> String {
+pub(crate) fn series(label: &str) -> String {
     let chars: Vec<char> = label.chars().flat_map(small).map(|c| if c == 'o' { '0' } else { c }).collect();
     let parts = |c: char| matches!(c, ' ' | '-' | '‑' | '–' | '_' | '.' | '/');
     let mut out = String::new();
@@ -395,17 +394,23 @@ fn of_places(new: &str, known: &str) -> Option<usize> {
     words_amiss(&n.words, &k.words, false)
 }
 
+/// The words of a person's name in small letters.
+pub(crate) fn words_of(name: &str) -> Vec<String> {
+    let all = name.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+    all.map(|w| w.chars().flat_map(small).collect()).collect()
+}
+
+/// The digits of all words of a name.
+pub(crate) fn digits(words: &[String]) -> String {
+    words.concat().chars().filter(char::is_ascii_digit).collect()
+}
+
 fn of_people(new: &str, known: &str) -> Option<usize> {
-    let words = |name: &str| -> Vec<String> {
-        let all = name.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
-        all.map(|w| w.chars().flat_map(small).collect()).collect()
-    };
-    let (mut n, mut k) = (words(new), words(known));
+    let (mut n, mut k) = (words_of(new), words_of(known));
     if n.concat() == k.concat() {
         return Some(0);
     }
     // Numbers tell people of one name apart: "Sampler 1" is nobody's slip for "Sampler 2".
-    let digits = |name: &[String]| name.concat().chars().filter(char::is_ascii_digit).collect::<String>();
     if digits(&n) != digits(&k) {
         return None;
     }
@@ -425,70 +430,8 @@ fn of_people(new: &str, known: &str) -> Option<usize> {
         return Some(0);
     }
     let whole = |name: &[String]| name.join(" ");
-    let (a, b) = (whole(&words(new)), whole(&words(known)));
+    let (a, b) = (whole(&words_of(new)), whole(&words_of(known)));
     amiss(&a, &b, false)
-}
-
-/// Names of one kind that are known, ready to be asked of many new ones.
-#[derive(Debug, Clone, Default)]
-pub struct Known {
-    all: BTreeSet<String>,
-    /// Labels by their signs whatever the order of letters in a word: what may be near stands together.
-    labels: BTreeMap<String, Vec<String>>,
-    kind: Option<Names>,
-}
-
-impl Known {
-    /// None yet.
-    pub fn new(kind: Names) -> Self {
-        Self { kind: Some(kind), ..Self::default() }
-    }
-
-    /// Adds a name.
-    pub fn add(&mut self, name: &str) {
-        if self.all.insert(name.to_string()) && self.kind == Some(Names::Labels) {
-            self.labels.entry(signs(name)).or_default().push(name.to_string());
-        }
-    }
-
-    /// Whether it is known as it is written.
-    pub fn has(&self, name: &str) -> bool {
-        self.all.contains(name)
-    }
-
-    /// Whether none is known.
-    pub fn is_empty(&self) -> bool {
-        self.all.is_empty()
-    }
-
-    /// The known names that a new one may stand for.
-    pub fn nearest(&self, new: &str) -> Vec<&str> {
-        let Some(kind) = self.kind else { return vec![] };
-        if kind == Names::Labels {
-            let beside = self.labels.get(&signs(new)).into_iter().flatten();
-            return nearest(kind, new, beside.map(String::as_str));
-        }
-        nearest(kind, new, self.all.iter().map(String::as_str))
-    }
-}
-
-/// The signs of a label in order, those of each word sorted.
-fn signs(label: &str) -> String {
-    let label = series(label);
-    let mut out: Vec<char> = vec![];
-    let mut word: Vec<char> = vec![];
-    for c in label.chars() {
-        if c.is_alphabetic() {
-            word.push(c);
-        } else {
-            word.sort_unstable();
-            out.append(&mut word);
-            out.push(c);
-        }
-    }
-    word.sort_unstable();
-    out.append(&mut word);
-    out.into_iter().collect()
 }
 
 #[cfg(test)]
@@ -661,11 +604,6 @@ mod tests {
             // Beside others of its kind, so that nearest means something.
             let known = ["Zn", "silver", "SL-9", "0.1 um", "tritium", meant];
             assert_eq!(nearest(*names, slip, known), [*meant], "{slip}");
-            let mut all = Known::new(*names);
-            for k in known {
-                all.add(k);
-            }
-            assert_eq!(all.nearest(slip), [*meant], "{slip}");
         }
     }
 }

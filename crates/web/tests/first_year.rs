@@ -153,6 +153,9 @@ fn from_an_empty_programme_to_a_signed_result_and_a_report() {
     let case = c.get(&format!("/case/{}", common::coded(ZINC.trim_end_matches("#1"))));
     let signed = c.post("/sign", &[("token", &case.token()), ("result", ZINC), ("why", "the spikes came back whole")]);
     c.retrying(&signed);
+    let case = c.get(&format!("/case/{}", common::coded(ZINC.trim_end_matches("#1")))).text();
+    let typed = message::Message::from(message::trust::Typed).in_english();
+    assert!(case.contains(&format!("({typed}): the spikes came back whole")), "by what right the name stands there");
     let csv = c.get("/results?analyte=Zn&verdict=accepted&file=csv").text();
     assert!(csv.contains(ZINC), "{csv}");
 

@@ -219,6 +219,9 @@ fn roles_bound_what_one_may() {
         let signed = c.post("/sign", &[("token", &token), ("result", result), ("why", "looked at every blank")]);
         assert_eq!(signed.status, status, "{}", signed.text());
     }
+    let case = face.client_as("Marit Osk").get(&format!("/case/{}", common::coded(result))).text();
+    let by_login = message::Message::from(message::trust::ByLogin).in_english();
+    assert!(case.contains(&format!("({by_login}): looked at every blank")));
     let store = face.store();
     let signed = store.sign_offs().unwrap().remove(0);
     assert_eq!(signed.person, "Marit Osk");

@@ -3,35 +3,18 @@
 use super::bill::{Part, built_in};
 use anyhow::{Result, bail};
 use serde_json::Value;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::Path;
+use std::sync::LazyLock;
 
-/// Licences under which something may be built in, by their SPDX names. All let a program be passed on in any form
-/// together with their text; MPL-2.0 and CDLA ask for changes of the files themselves to stay open, and none are changed.
-const ALLOWED: &[&str] = &[
-    "0BSD",
-    "Apache-2.0",
-    "BSD-1-Clause",
-    "BSD-2-Clause",
-    "BSD-3-Clause",
-    "BSL-1.0",
-    "CC0-1.0",
-    "CDLA-Permissive-2.0",
-    "ISC",
-    "MIT",
-    "MIT-0",
-    "MPL-2.0",
-    "NCSA",
-    "OFL-1.1",
-    "OpenSSL",
-    "Unicode-3.0",
-    "Unicode-DFS-2016",
-    "Unlicense",
-    "WTFPL",
-    "Zlib",
-    "bzip2-1.0.6",
-];
+/// Licences under which something may be built in, by their SPDX names: the list of `deny.toml`, which `cargo deny` reads
+/// too.
+static ALLOWED: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
+    let rules: toml::Table = include_str!("../../../deny.toml").parse().expect("deny.toml is TOML");
+    let names = rules["licenses"]["allow"].as_array().expect("deny.toml lists the licences");
+    names.iter().filter_map(|n| n.as_str().map(String::from)).collect()
+});
 
 /// Whether an SPDX expression can be met with allowed licences alone: one of each `OR`, all of each `AND`. An exception
 /// (`WITH`) only gives more.
@@ -59,7 +42,7 @@ fn any<'a>(words: &mut impl Iterator<Item = &'a str>) -> bool {
                 continue;
             }
             "(" => any(words),
-            name => ALLOWED.contains(&name),
+            name => ALLOWED.contains(name),
         };
         all = Some(all.unwrap_or(true) && this);
     }

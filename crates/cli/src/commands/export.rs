@@ -1,10 +1,13 @@
 //! `limpid export`: the open data package of a programme; `limpid new --from`: the way back.
 
-use super::open;
+use super::verify::witnesses_for_programs;
+use super::{now, open};
 use crate::args::Export;
 use crate::failure::Failure;
 use crate::out::say;
+use assessment::witnesses::Asked;
 use exchange::{Options, ReadBack, Written};
+use message::Message;
 use record::store::EventHash;
 use std::path::Path;
 
@@ -46,31 +49,45 @@ pub fn is_package(address: &str) -> bool {
 
 /// Runs `limpid verify` on a package.
 pub fn verify(package: &str, noted: Option<EventHash>, json: bool) -> Result<(), Failure> {
-    let found = match exchange::verify(Path::new(package), noted) {
+    let now = now();
+    let asked = Asked { noted, now: Some(&now), ..Asked::default() };
+    let found = match exchange::verify(Path::new(package), &asked) {
         Err(e) if e.is_outside() => return Err(e.into()),
         found => found,
     };
-    let differences = found.as_ref().map_or_else(|e| vec![e.to_string()], |back| back.otherwise.clone());
+    // Signatures that are none, as for a programme: the record is not what they stand for.
+    let faults = found.as_ref().map_or(&[][..], |(_, witnesses)| &witnesses.faults);
+    let intact = found.is_ok() && faults.is_empty();
     if json {
-        say!(
-            "{}",
-            serde_json::json!({
-                "answer": if found.is_ok() { "intact" } else { "altered" },
-                "differences": differences,
-                "written_by": found.as_ref().ok().and_then(|b| b.written_by.clone()),
-                "events": found.as_ref().ok().map(|b| b.events),
-                "rows": found.as_ref().ok().map(|b| b.rows),
-                "head": found.as_ref().ok().map(|b| b.head.clone()),
-                "seal": found.as_ref().ok().map(|b| b.seal.clone()),
-            })
-        );
+        let back = found.as_ref().ok().map(|(back, _)| back);
+        let mut differences = found.as_ref().map_or_else(|e| vec![e.to_string()], |(back, _)| back.otherwise.clone());
+        differences.extend(faults.iter().map(Message::in_english));
+        let mut document = serde_json::json!({
+            "answer": if intact { "intact" } else { "altered" },
+            "differences": differences,
+            "written_by": back.and_then(|b| b.written_by.clone()),
+            "events": back.map(|b| b.events),
+            "rows": back.map(|b| b.rows),
+            "head": back.map(|b| b.head.clone()),
+            "seal": back.map(|b| b.seal.clone()),
+        });
+        let said = witnesses_for_programs(found.as_ref().ok().map(|(_, witnesses)| witnesses));
+        for (name, value) in said {
+            document[name] = value;
+        }
+        say!("{document}");
     } else {
         match &found {
             Err(e) => say!("{e}"),
-            Ok(back) => told(package, back),
+            Ok((back, witnesses)) => {
+                told(package, back);
+                for said in faults.iter().chain(&witnesses.messages()) {
+                    say!("{}", said.in_english());
+                }
+            }
         }
     }
-    if found.is_ok() { Ok(()) } else { Err(Failure::Differs) }
+    if intact { Ok(()) } else { Err(Failure::Differs) }
 }
 
 /// What came back of a package.

@@ -8,7 +8,7 @@ use crate::out::say;
 use anyhow::Context as _;
 use assessment::engine::ENGINE;
 use assessment::verify::{Answer, Verified, verify_watched};
-use assessment::witnesses::{Asked, Evidence, Shown};
+use assessment::witnesses::{Asked, Evidence, Shown, Witnesses};
 use message::{Message, Name, count, trust as says};
 use record::store::{self, EventHash, Store, StoreError};
 use serde_json::{Value, json};
@@ -119,7 +119,7 @@ fn document(answer: Answer, differences: &[String], found: Option<&Verified>) ->
     let derived: Vec<&str> = found.iter().flat_map(|f| &f.derived).map(|d| d.sentence.as_str()).collect();
     let behind = found.filter(|_| answer == Answer::NotDerived).and_then(|f| f.reach.in_words());
     let moments = found.iter().flat_map(|f| &f.witnesses.moments).map(Message::in_english);
-    json!({
+    let mut document = json!({
         "answer": answer.word(),
         "differences": differences,
         "derived": derived,
@@ -129,17 +129,30 @@ fn document(answer: Answer, differences: &[String], found: Option<&Verified>) ->
         "events": found.map(|f| f.rows.events),
         "rows": found.map(|f| f.rows.rows),
         "head": found.and_then(|f| f.rows.head).map(|h| h.to_string()),
-        "identity": found.and_then(|f| f.witnesses.identity.as_deref()),
-        "anchor": found.and_then(|f| covered(f.witnesses.anchor.as_ref(), f.witnesses.since[0], &f.witnesses.since_anchor)),
-        "signature": found.and_then(|f| covered(f.witnesses.signature.as_ref(), f.witnesses.since[1], &f.witnesses.since_signature)),
-        "sign_offs": found.map(|f| {
-            let [key, login, typed] = f.witnesses.sign_offs.map(count);
-            json!({ "signed_by_key": key, "by_login": login, "typed": typed })
-        }),
         "method": "every row against the digests of its event, the chain of events, what others know of it, and every result, attribution and verdict derived anew",
         "sources": [],
         "warnings": behind.into_iter().chain(moments).collect::<Vec<_>>(),
-    })
+    });
+    for (name, value) in witnesses_for_programs(found.map(|f| &f.witnesses)) {
+        document[name] = value;
+    }
+    document
+}
+
+/// What anchors and signatures say, for programs.
+pub fn witnesses_for_programs(found: Option<&Witnesses>) -> [(&'static str, Value); 4] {
+    let sign_offs = found.map(|w| {
+        let [key, login, typed] = w.sign_offs.map(count);
+        json!({ "signed_by_key": key, "by_login": login, "typed": typed })
+    });
+    let anchor = found.and_then(|w| covered(w.anchor.as_ref(), w.since[0], &w.since_anchor));
+    let signature = found.and_then(|w| covered(w.signature.as_ref(), w.since[1], &w.since_signature));
+    [
+        ("identity", json!(found.and_then(|w| w.identity.as_deref()))),
+        ("anchor", json!(anchor)),
+        ("signature", json!(signature)),
+        ("sign_offs", json!(sign_offs)),
+    ]
 }
 
 /// What the last anchor or signature covers, and what came since.

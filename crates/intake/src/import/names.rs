@@ -14,8 +14,9 @@
 use super::fault::{Collector, fault, quoted};
 use message::{Arg, Message, Name, count, expected, intake as says};
 use quantity::{Check, Finding, Outcome};
+use record::known_names::Known;
 use record::model::SameName;
-use record::near::{Known, Names};
+use record::near::Names;
 use record::other_names::{self, Kind as Thing};
 use record::schema::{self, Column, Kind, TABLES, Table};
 use record::store::{Act, Cell, Filter, NamedCells, StoreError};

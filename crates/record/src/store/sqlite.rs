@@ -189,10 +189,11 @@ fn open_immutable(path: &Path) -> rusqlite::Result<Connection> {
     without_log(path)
 }
 
-/// Where a log cannot be opened beside a file, SQLite says no more than that: a disk without room for one more file is
-/// told from a folder that cannot be written by trying.
+/// Where a log cannot be opened beside a file, SQLite says no more than that, or that its index could not be opened: a
+/// disk without room for one more file is told from a folder that cannot be written by trying. (The bytes that the system
+/// calls free know nothing of quotas and limits.)
 fn no_room_for_a_log(path: &Path, told: StoreError) -> StoreError {
-    if !matches!(told, StoreError::ReadOnly { .. }) {
+    if !matches!(told, StoreError::ReadOnly { .. } | StoreError::Database { .. }) {
         return told;
     }
     let tried = super::unfinished::Unfinished::beside(path, super::unfinished::ENDINGS[0]);

@@ -195,7 +195,7 @@ fn head(a: &Around) -> Markup {
             p { (words::verdict(r.verdict)) @if let Some(p) = &r.profile { " " (words::by_profile(p)) }
                 @if !a.reasons.is_empty() { ": " (a.reasons.iter().map(|(_, w)| w.as_str()).collect::<Vec<_>>().join("; ")) "." } }
             @for s in &a.case.sign_offs {
-                p { (said::SignedBy.text()) " " strong { (s.person) } (on(a, s.act)) ": " (s.why) }
+                p { (said::SignedBy.text()) " " strong { (s.person) } (on(a, s.act)) " (" (s.way.message().text()) "): " (s.why) }
             }
         }
         p.jump { a href="#findings" { (said::Findings.text()) } " " a href="#derivation" { (said::JumpDerivation.text()) } " " a href="#history" { (said::JumpHistory.text()) } " "
