@@ -270,7 +270,7 @@ fn name(m: &ModelShown) -> String {
 
 fn origin(o: &Origin) -> Vec<Message> {
     let mut out: Vec<Message> = vec![];
-    let permil = |x: f64| Shown::significant(x, 2, "‰");
+    let permil = |x: f64| Shown::significant(x, 2, "‰").typeset();
     if let Some(b) = &o.beside {
         if b.position == Position::OnTheLine {
             out.push(said::OnTheLine.into());

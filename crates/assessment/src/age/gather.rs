@@ -234,10 +234,10 @@ fn year_of(day: &str) -> Option<f64> {
 fn seen(t: &TracerRow, day: &str) -> Seen {
     let unit = if t.unit == aquifer::age::reported::RATIO { "" } else { &t.unit };
     let value = if t.below == Some(true) {
-        message::age::BelowLimit { limit: Shown::as_given(t.value, unit) }.into()
+        message::age::BelowLimit { limit: Shown::as_given(t.value, unit).typeset() }.into()
     } else {
         let u = Shown::as_given(t.uncertainty / t.k.unwrap_or(1.0), "");
-        message::age::ValueU { value: Shown::as_given(t.value, unit), u }.into()
+        message::age::ValueU { value: Shown::as_given(t.value, unit).typeset(), u }.into()
     };
     Seen {
         sign: t.tracer.clone(),
