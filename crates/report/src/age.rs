@@ -115,17 +115,7 @@ fn rests_on(a: &WellAge) -> Message {
 
 /// The sign as it is written by hand: ³H, δ¹⁸O.
 pub(super) fn sign(sign: &str) -> &str {
-    match sign {
-        "3H" => "³H",
-        "14C" => "¹⁴C",
-        "d13C" => "δ¹³C",
-        "d18O" => "δ¹⁸O",
-        "d2H" => "δ²H",
-        "3He_tri" => "³He",
-        "3He/4He" => "³He/⁴He",
-        "SF6" => "SF₆",
-        other => other,
-    }
+    limits::claim::tracer_sign(sign)
 }
 
 /// All that is told of a well's age; `full` is a page of its own: with the answer, the
