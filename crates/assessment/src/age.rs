@@ -11,9 +11,11 @@
 
 mod gather;
 mod origin;
+mod sentence;
 
 pub use gather::{Seen, UsedHistory};
 pub use origin::Origin;
+pub use sentence::{Leans, LeansOn, leans, of_sentence};
 
 use crate::wells::{self, Travel};
 use aquifer::Reason;
@@ -153,6 +155,18 @@ impl Kept {
 
 /// Everything that can be said of what is known.
 fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> WellAge {
+    let (mut out, ready) = begun(&mut known, travel);
+    let Some((setting, sample)) = ready else { return out };
+    let fitted = tables.of(setting).as_ref().map_err(Clone::clone).and_then(|t| Ok((fit(t, &sample)?, t)));
+    match fitted {
+        Ok((fitted, tables)) => together(&known, &fitted, tables, &sample, travel, &mut out),
+        Err(why) => out.refused.push(why.said()),
+    }
+    out
+}
+
+/// What each tracer says alone, and what a fit of all of them takes; no fit where nothing can be used.
+fn begun(known: &mut Known, travel: Option<&Travel>) -> (WellAge, Option<(Setting, Sample)>) {
     let mut out = WellAge {
         well: known.well.clone(),
         day: known.day.clone(),
@@ -178,9 +192,9 @@ fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> Wel
         let thickness = Shown::significant(zone.value, 2, "m");
         out.findings.push(Finding::new(Check::AquiferAge, Outcome::NotMet, said::DryZone { thickness }));
     }
-    tritium(&known, &mut out);
-    let a0 = carbon(&known, &mut out);
-    match origin::of(&known) {
+    tritium(known, &mut out);
+    let a0 = carbon(known, &mut out);
+    match origin::of(known) {
         Ok(origin) => out.origin = origin,
         Err(why) => out.refused.push(why.said()),
     }
@@ -190,7 +204,7 @@ fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> Wel
     out.histories = known.used.iter().filter(|u| histories.iter().any(|h| h.tracer == u.tracer)).cloned().collect();
     out.findings.extend(histories.iter().flat_map(|h| h.findings(known.year)));
     if observations.is_empty() {
-        return out;
+        return (out, None);
     }
     let setting = Setting {
         sampled_year: known.year,
@@ -206,12 +220,7 @@ fn answered(mut known: Known, travel: Option<&Travel>, tables: &mut Kept) -> Wel
         draws: DRAWS,
         seed: SEED,
     };
-    let fitted = tables.of(setting).as_ref().map_err(Clone::clone).and_then(|t| Ok((fit(t, &sample)?, t)));
-    match fitted {
-        Ok((fitted, tables)) => together(&known, &fitted, tables, &sample, travel, &mut out),
-        Err(why) => out.refused.push(why.said()),
-    }
-    out
+    (out, Some((setting, sample)))
 }
 
 /// Dry zone from which on clocks differ, m (from memory).

@@ -46,6 +46,11 @@ pub fn extent(values: impl IntoIterator<Item = f64>) -> Option<(f64, f64)> {
     })
 }
 
+/// Ends of a logarithmic axis: doubles reach from 5e-324 to 1.8e308 (IEEE 754), and each end needs room for a step outwards.
+const LEAST: f64 = 1e-300;
+/// Upper end.
+const MOST: f64 = 1e300;
+
 impl Scale {
     /// Linear over the values, widened to whole ticks.
     pub fn linear(values: impl IntoIterator<Item = f64>, px: (f64, f64)) -> Self {
@@ -58,7 +63,9 @@ impl Scale {
     pub fn log(values: impl IntoIterator<Item = f64>, px: (f64, f64)) -> Self {
         let positive = values.into_iter().filter(|v| *v > 0.0);
         let (lo, hi) = extent(positive).unwrap_or((1.0, 10.0));
-        let (mut lo, mut hi) = (one_two_five_below(lo), one_two_five_above(hi));
+        // A step beyond the ends of double precision is infinite, or nought, and has no decade.
+        let drawn = |x: f64| x.clamp(LEAST, MOST);
+        let (mut lo, mut hi) = (one_two_five_below(drawn(lo)), one_two_five_above(drawn(hi)));
         while hi / lo < 9.0 {
             lo = one_two_five_below(lo * 0.99);
             hi = one_two_five_above(hi * 1.01);
@@ -71,7 +78,8 @@ impl Scale {
         let (lo, hi) = widened(extent(values));
         let linear_to = if linear_to > 0.0 && linear_to.is_finite() { linear_to } else { (hi - lo) / 10.0 };
         let room = (hi - lo) * 0.04;
-        Self::new(Kind::Bent { linear_to }, (lo - room, hi * 1.15 + room), px)
+        let drawn = |x: f64| x.clamp(-MOST, MOST);
+        Self::new(Kind::Bent { linear_to }, (drawn(lo - room), drawn(hi * 1.15 + room)), px)
     }
 
     /// Time in seconds since 1970-01-01 (as the clock on the wall showed it), a little widened.
@@ -135,7 +143,8 @@ impl Scale {
 
     /// Decades when there are three or more of them, else 1-2-5.
     fn log_ticks(&self) -> Vec<Tick> {
-        let (first, last) = (self.lo.log10().floor() as i32, self.hi.log10().ceil() as i32);
+        let ends = (self.lo.clamp(LEAST, MOST).log10(), self.hi.clamp(LEAST, MOST).log10());
+        let (first, last) = (ends.0.floor() as i32, ends.1.ceil() as i32);
         let decades = (self.hi / self.lo).log10();
         let steps: &[f64] = if decades > 2.6 { &[1.0] } else { &[1.0, 2.0, 5.0] };
         let every = if decades > 12.0 { 3 } else { 1 };
@@ -334,7 +343,9 @@ mod tests {
 
     #[test]
     fn hard_domains_stay_finite() {
-        for values in [vec![], vec![0.0], vec![-3.0, -3.0], vec![f64::NAN, 2.0], vec![1e-30, 1e30]] {
+        for values in
+            [vec![], vec![0.0], vec![-3.0, -3.0], vec![f64::NAN, 2.0], vec![1e-30, 1e30], vec![1.0, f64::INFINITY]]
+        {
             for s in [
                 Scale::linear(values.clone(), (0.0, 500.0)),
                 Scale::log(values.clone(), (0.0, 500.0)),
@@ -347,6 +358,25 @@ mod tests {
                 assert!(s.ticks().len() < 70, "{s:?}");
             }
         }
+    }
+
+    /// Doubles reach from 5e-324 to 1.8e308 (IEEE 754): a step outwards from either end leaves them.
+    #[test]
+    fn an_axis_to_the_ends_of_double_precision_has_few_ticks() {
+        for values in [vec![1.0, f64::MAX], vec![5e-324, 1.0], vec![f64::MIN_POSITIVE, f64::MAX], vec![f64::INFINITY]] {
+            let s = Scale::log(values.clone(), (0.0, 500.0));
+            let (lo, hi) = s.domain();
+            assert!(lo > 0.0 && hi.is_finite() && hi / lo >= 9.0, "{values:?}: {lo} to {hi}");
+            let ticks = s.ticks();
+            assert!(!ticks.is_empty() && ticks.len() < 220, "{values:?}: {}", ticks.len());
+            assert!(ticks.iter().all(|t| t.value.is_finite() && t.value > 0.0), "{values:?}: {ticks:?}");
+            assert!(Scale::bent(values, 0.5, (0.0, 500.0)).ticks().len() < 70);
+        }
+        // Whatever made the domain: an infinite end has ticks up to the last decade, and comes to an end.
+        let open = Scale::new(Kind::Log, (1.0, f64::INFINITY), (0.0, 500.0));
+        assert!(open.ticks().len() < 220);
+        let shut = Scale::new(Kind::Log, (0.0, 1.0), (0.0, 500.0));
+        assert!(shut.ticks().len() < 220);
     }
 
     #[test]

@@ -9,7 +9,7 @@
 //! * [`mod@compare`] — a result against a limit by its decision rule (JCGM 106:2012), and the probability.
 //! * [`method`] — whether the method meets what the limit demands of it.
 //! * [`local`] — limits that a person adds, and the strictest of all for an analyte.
-//! * [`claim`] — sentences of ratio, difference, threshold, absence, reference, ranking, change, and other
+//! * [`claim`] — sentences of ratio, difference, threshold, absence, reference, ranking, change, age, and other
 //!   people's pictures of scale: supported or not.
 //! * [`mod@absence`] — long lists of compounds, none found; [`cas`] — their names and numbers.
 //! * [`waters`], [`bodies`] — reference waters and bodies of water, as data with source.

@@ -95,3 +95,14 @@ fn ranking() {
 fn analogy() {
     each(include_str!("claim_cases/analogy.jsonl"), |_, _| {});
 }
+
+/// By hand, with the shares of the models written beside each: a sentence is as strong as the weakest model, 5 % is as good
+/// as nothing (the rule of the verdicts of ages), before the bomb tests needs a tritium that could have seen rain since
+/// (classes of Lindsey, Jurgens & Belitz 2019), and what no tracer tests is not told.
+#[test]
+fn age() {
+    each(include_str!("claim_cases/age.jsonl"), |case, checked| {
+        same(case, &case["younger_at_least"], &checked["younger_at_least"]);
+        same(case, &case["younger_at_most"], &checked["younger_at_most"]);
+    });
+}

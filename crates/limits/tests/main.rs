@@ -2,6 +2,7 @@
 
 mod absence;
 mod claim;
+mod claim_age;
 mod claim_cases;
 mod compound_limits;
 mod limits;

@@ -3,8 +3,8 @@
 //! A statement is a sentence as fields (`limits::claim`) in which a result stands by its name:
 //! `{"kind":"ratio","a":{"result":"SL1-…"},"b":{"result":"SL2-…"},"factor":2}`. In absence a whole bottle
 //! may stand: `"bottle":"SL2-…"` takes every organic compound measured in it; in change a whole series:
-//! `"series":{"well":"SL-2","analyte":"Pb"}` takes the trend of all its results. In the place of an amount a well may
-//! stand, `{"well":"SL-2","analyte":"Pb"}`: the common value of its bottles, on all of which the sentence then stands.
+//! `"series":{"well":"SL-2","analyte":"Pb"}` takes the trend of all its results; in age a whole well: `"well":"SL-2"`
+//! takes what its tracers say, model by model. In the place of an amount a well may stand, `{"well":"SL-2","analyte":"Pb"}`: the common value of its bottles, on all of which the sentence then stands.
 //! A sentence speaks of the waters. Where a number is only an upper bound on the water the answer may be another of what
 //! was found in the bottles: both are said, each by its subject; `"subject":"bottles"` asks of the bottles alone.
 //!
@@ -12,11 +12,13 @@
 //! head of the record. A result that is provisional or rejected is not taken unless a person says why
 //! (`despite`). [`all`] reads them back: where a result has a newer revision, another verdict, or was
 //! taken out, the statement is marked, what changed is said, and the answer that the record gives today
-//! stands beside the kept one. [`again`] keeps that answer as the next revision. Checked in
+//! stands beside the kept one. A sentence of age is marked when a row of a tracer, a history or a fact that it leans on came,
+//! left or changed. [`again`] keeps that answer as the next revision. Checked in
 //! `tests/statement.rs`.
 
+use assessment::age::{Leans, LeansOn};
 use assessment::results::{Listed, Lists};
-use limits::claim::{Checked, Claim, check};
+use limits::claim::{Checked, Claim, check, tracer_sign};
 use message::{Arg, Message, Said, Spoken, count, statement as said};
 use quantity::{Amount, Lang};
 use record::by::By;
@@ -75,6 +77,8 @@ pub struct Kept {
     pub input: Claim,
     /// The same of what was found in the bottles, where the numbers only bound the waters.
     pub input_of_bottles: Option<Claim>,
+    /// Rows of tracers, histories and facts that it leaned on.
+    pub leans: Vec<Leans>,
     /// Everything the check said, as it was written.
     written: Value,
 }
@@ -97,6 +101,8 @@ impl Kept {
             input: Value,
             #[serde(default)]
             input_of_bottles: Option<Value>,
+            #[serde(default)]
+            leans_on: Vec<Leans>,
         }
         let of = |e: &dyn std::fmt::Display| Error::Unfit {
             what: format!("what is kept of statement {statement}"),
@@ -107,8 +113,8 @@ impl Kept {
         let input = Claim::read(&words.input).map_err(|e| of(&e))?;
         let of_bottles = words.input_of_bottles.as_ref().map(Claim::read);
         let input_of_bottles = of_bottles.transpose().map_err(|e| of(&e))?;
-        let Words { asked, plain, scientific, warnings, .. } = words;
-        Ok(Self { asked, plain, scientific, warnings, input, input_of_bottles, written })
+        let Words { asked, plain, scientific, warnings, leans_on: leans, .. } = words;
+        Ok(Self { asked, plain, scientific, warnings, input, input_of_bottles, leans, written })
     }
 }
 
@@ -232,6 +238,9 @@ fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
     body["input"] = new.sentence.with_amounts(&resolved.claim).map_err(|e| unfit(new.name, &e))?;
     if let Some(bottles) = &resolved.bottles {
         body["input_of_bottles"] = new.sentence.with_amounts(bottles).map_err(|e| unfit(new.name, &e))?;
+    }
+    if !resolved.leans.is_empty() {
+        body["leans_on"] = serde_json::to_value(&resolved.leans).map_err(|e| unfit(new.name, &e))?;
     }
     let body = body.to_string();
     let fields = serde_json::to_string(new.sentence).map_err(|e| unfit(new.name, &e))?;
@@ -446,7 +455,9 @@ impl Now<'_> {
             changes.extend(self.change(&taken, then, newest));
             used.push(taken);
         }
-        if sentence.whole.is_some() || sentence.names_a_well() {
+        if let Some(Whole::Age(well)) = &sentence.whole {
+            changes.extend(self.leans_changed(well, &kept.leans));
+        } else if sentence.whole.is_some() || sentence.names_a_well() {
             changes.extend(self.come_since(&sentence, &used));
         }
         // On the same evidence the answer is the same: only what changed is checked anew.
@@ -503,6 +514,22 @@ impl Now<'_> {
         })
     }
 
+    /// What an age leans on that came, left or is another now: the rows are compared, nothing is worked out.
+    fn leans_changed(&self, well: &str, then: &[Leans]) -> Option<Said> {
+        let now = match assessment::age::leans(self.store, well) {
+            Ok(now) => now,
+            Err(why) => return Some(format!("the tracers of the well can no longer be followed: {why}").into()),
+        };
+        let mut what: Vec<Arg> = vec![];
+        for l in then.iter().filter(|l| !now.contains(l)).chain(now.iter().filter(|l| !then.contains(l))) {
+            let named = Arg::from(leans_on(l));
+            if !what.contains(&named) {
+                what.push(named);
+            }
+        }
+        (!what.is_empty()).then(|| said::LeansChanged { what }.into())
+    }
+
     /// What changed of one result.
     fn change(&self, u: &Used, then: &ResultRow, newest: &ResultRow) -> Vec<Said> {
         let mut out: Vec<Said> = vec![];
@@ -532,6 +559,22 @@ impl Now<'_> {
             Ok(c) => Today { answer: Some(c.answer.word().into()), plain: c.plain, message: Some(c.sentences.plain) },
             Err(e) => Today { answer: None, plain: e.to_string(), message: None },
         }
+    }
+}
+
+/// A row that an age leans on, in words.
+pub fn leans_on(l: &Leans) -> Message {
+    let name = || l.name.as_str().into();
+    match l.on {
+        LeansOn::Tracer => {
+            said::LeansOnTracer { tracer: tracer_sign(&l.name).into(), day: l.day.as_str().into() }.into()
+        }
+        LeansOn::History => said::LeansOnHistory { name: name() }.into(),
+        LeansOn::Recharge => match Message::named("web_forms", &format!("word-{}", l.name)) {
+            Some(what) => what,
+            None => said::LeansOnRecharge { name: name() }.into(),
+        },
+        LeansOn::Chemistry => said::LeansOnChemistry.into(),
     }
 }
 

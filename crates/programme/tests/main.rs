@@ -36,6 +36,7 @@ mod shadow;
 mod signed;
 mod simulated_run;
 mod statement;
+mod statement_age;
 #[path = "../../record/tests/store_common/mod.rs"]
 mod store_common;
 mod store_outside;

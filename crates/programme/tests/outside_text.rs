@@ -319,7 +319,7 @@ proptest! {
 }
 
 /// Sentences of each kind, whole.
-const SENTENCES: [&str; 10] = [
+const SENTENCES: [&str; 11] = [
     r#"{"kind":"ratio","lang":"de","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"dof":9,"unit":"ng/L"},"a_name":"x","analyte":"Pb","relation":"at least","factor":4,"within":1.5,"covariance":0.1}"#,
     r#"{"kind":"analogy","value":{"value":1.05,"u":0.06,"unit":"ng/L"},"analyte":"Pb","body":"Loch Ness","litres":1,"relation":"about"}"#,
     r#"{"kind":"analogy","value":{"below":1,"unit":"ng/L"},"drops":1,"drop_mL":0.05,"pools":2,"pool_m3":2500,"within":2}"#,
@@ -330,6 +330,7 @@ const SENTENCES: [&str; 10] = [
     r#"{"kind":"change","relation":"fallen","percent":5,"slope":{"per_year":-2,"interval_95":[-3,-1],"unit":"ng/L","from":"2010","to":"2019"}}"#,
     r#"{"kind":"difference","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"dof":9,"unit":"ng/L"},"a_name":"x","analyte":"Pb","relation":"at least","by":{"value":0.01,"unit":"ug/L"},"covariance":0.1}"#,
     r#"{"kind":"threshold","value":{"value":1.05,"u":0.06,"unit":"ng/L"},"relation":"below","level":{"value":2,"unit":"ng/L"},"critical_value":0.05,"analyte":"Pb","name":"the well"}"#,
+    r#"{"kind":"age","relation":"at most","share":0.05,"year":1953,"name":"the well","tracers":{"counted_from":2026.5,"day":"2026-07-01","by":["3H","14C"],"tritium":"before","models":[{"model":"piston","younger":[0,0.01],"tested":true}],"carbon_years":[900,null],"not_used":[{"id":"well_age-decay-not-known"}]}}"#,
 ];
 
 /// Questions of each kind, whole.
@@ -461,6 +462,8 @@ fn a_wrong_field_is_refused_by_its_name() {
         (r#"{"kind":"ratio","a":{"result":"A","u":1},"b":{"result":"B"}}"#, "a"),
         (r#"{"kind":"change","relation":"fallen","series":{"well":"A"}}"#, "series"),
         (r#"{"kind":"absence","bottle":7}"#, "bottle"),
+        (r#"{"kind":"age","relation":"before","well":7}"#, "well"),
+        (r#"{"kind":"age","relation":"before","tracers":{"models":[{"younger":[0,1]}]}}"#, "tracers.models[0]"),
         (r#"{"kind":"wish"}"#, "kind"),
     ] {
         let quantity::CalcError::Refused { field: at, .. } = Sentence::parse(text).unwrap_err() else {
@@ -499,7 +502,7 @@ proptest! {
     }
 
     #[test]
-    fn whole_ones_with_one_place_replaced(which in 0..13usize, at in 0..40usize, new in any_json()) {
+    fn whole_ones_with_one_place_replaced(which in 0..14usize, at in 0..40usize, new in any_json()) {
         let text = SENTENCES.iter().chain(&QUESTIONS).nth(which).unwrap();
         let mut v = serde_json::from_str::<Value>(text).unwrap();
         let _ = replace(&mut v, at, &new);
@@ -507,7 +510,7 @@ proptest! {
     }
 
     #[test]
-    fn whole_ones_damaged(which in 0..13usize, strokes in strokes(3)) {
+    fn whole_ones_damaged(which in 0..14usize, strokes in strokes(3)) {
         asked(&damaged_text(SENTENCES.iter().chain(&QUESTIONS).nth(which).unwrap(), &strokes));
     }
 }

@@ -119,17 +119,7 @@ fn rests_on(a: &WellAge) -> Message {
 
 /// The sign as it is written by hand: ³H, δ¹⁸O.
 pub(super) fn sign(sign: &str) -> &str {
-    match sign {
-        "3H" => "³H",
-        "14C" => "¹⁴C",
-        "d13C" => "δ¹³C",
-        "d18O" => "δ¹⁸O",
-        "d2H" => "δ²H",
-        "3He_tri" => "³He",
-        "3He/4He" => "³He/⁴He",
-        "SF6" => "SF₆",
-        other => other,
-    }
+    limits::claim::tracer_sign(sign)
 }
 
 /// All that is told of a well's age; `full` is a page of its own: with the answer, the
@@ -274,7 +264,7 @@ fn name(m: &ModelShown) -> String {
 
 fn origin(o: &Origin) -> Vec<Message> {
     let mut out: Vec<Message> = vec![];
-    let permil = |x: f64| Shown::significant(x, 2, "‰");
+    let permil = |x: f64| Shown::significant(x, 2, "‰").typeset();
     if let Some(b) = &o.beside {
         if b.position == Position::OnTheLine {
             out.push(said::OnTheLine.into());

@@ -242,6 +242,10 @@ fn stands_on(s: &Stated) -> String {
             verdict => said::ResultWithVerdict { result, verdict: statement::verdict(verdict) }.into(),
         }
     });
+    if !s.kept.leans.is_empty() {
+        let rows = s.kept.leans.iter().map(|l| statement::leans_on(l).into()).collect();
+        return said::StandsOnTracers { rows, head: head(), person: person() }.text();
+    }
     let Some(results) = named.rev().reduce(|more, one| join::Comma { one, more }.into()) else {
         return said::OnNoResult { head: head(), person: person() }.text();
     };

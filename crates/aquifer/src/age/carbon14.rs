@@ -441,7 +441,7 @@ fn of_the_sample(c: &Carbon, out: &mut CarbonAge) {
         Found::NotDetected => {}
     }
     if let Some(d) = c.d13c.filter(|d| d.value > number("13C.heavy")) {
-        out.findings.push(said::HeavyCarbon { delta: Shown::significant(d.value, 3, "‰") }.into());
+        out.findings.push(said::HeavyCarbon { delta: Shown::significant(d.value, 3, "‰").typeset() }.into());
     }
     match (c.sulfide, out.share_of_sulfide) {
         (Some(_), Some(share)) if share > 0.0 => {

@@ -75,7 +75,7 @@ impl Line {
 
 fn check(what: impl Fn(bool) -> Message, w: &Water) -> Result<(), Reason> {
     for (oxygen, x, (low, high)) in [(true, w.d18o, D18O), (false, w.d2h, D2H)] {
-        let permil = |x| Shown::as_given(x, "‰");
+        let permil = |x| Shown::as_given(x, "‰").typeset();
         if !(x.value.is_finite() && x.u > 0.0 && x.u.is_finite()) {
             let found = part::ValueWithU { value: permil(x.value), u: permil(x.u) };
             return Err(Reason::unlike(what(oxygen), found, said::AmountWithU));
@@ -255,7 +255,7 @@ pub fn beside_line(w: &Water, line: &Line) -> Result<BesideLine, Reason> {
         Position::Above
     };
     let mut findings: Vec<Message> = vec![];
-    let shown = Shown::significant(residual.value, 2, "‰");
+    let shown = Shown::significant(residual.value, 2, "‰").typeset();
     match position {
         Position::OnTheLine => {}
         Position::Evaporated => findings.push(said::Evaporated { residual: shown }.into()),
@@ -331,7 +331,7 @@ pub fn height(well: WithU, slope: &Slope) -> Result<(f64, f64), Reason> {
     let (a, b) = slope.per_100_m.unwrap_or_else(|| (number("d18O.per_100_m.least"), number("d18O.per_100_m.most")));
     for g in [a, b] {
         if !(g < 0.0 && g.is_finite()) {
-            let found = Shown::as_given(g, "‰/100 m");
+            let found = Shown::as_given(g, "‰/100 m").typeset();
             return Err(Reason::out_of_range(said::GradientOfHeight, found, said::BelowNought));
         }
     }
@@ -377,10 +377,11 @@ pub fn readings(well: WithU, todays: &Todays) -> Result<Readings, Reason> {
     let mut findings: Vec<Message> = vec![said::OneDeltaThreeReadings.into()];
     match season {
         Some(Season::NotSeparable { difference }) => {
-            findings.push(said::SeasonsTooNear { difference: Shown::significant(difference.value, 2, "‰") }.into());
+            let difference = Shown::significant(difference.value, 2, "‰").typeset();
+            findings.push(said::SeasonsTooNear { difference }.into());
         }
         Some(Season::WinterShare(s)) if s.value + 2.0 * s.u < 0.0 || s.value - 2.0 * s.u > 1.0 => {
-            findings.push(said::NoMixtureOfSeasons { share: Shown::significant(s.value, 2, "") }.into());
+            findings.push(said::NoMixtureOfSeasons { share: Shown::significant(s.value, 2, "").typeset() }.into());
         }
         _ => {}
     }
@@ -417,7 +418,7 @@ pub fn summer_ratio(months: &[Month], well: WithU) -> Result<SummerRatio, Reason
     let u = ((amount(false) + value * amount(true)) / below).abs() * well.u;
     let mut findings: Vec<Message> = vec![];
     if !within {
-        findings.push(said::SummerRatioOutside { alpha: Shown::significant(value, 2, "") }.into());
+        findings.push(said::SummerRatioOutside { alpha: Shown::significant(value, 2, "").typeset() }.into());
     }
     let range = if within { ((value - u).max(0.0), (value + u).min(1.0)) } else { (0.0, 1.0) };
     Ok(SummerRatio { alpha: WithU { value, u }, range, findings })

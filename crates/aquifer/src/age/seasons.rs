@@ -59,7 +59,7 @@ pub fn wave(of: &[Dated]) -> Result<Wave, Reason> {
     for d in of {
         crate::reason::above_nought(said::AmountsOfRain, d.weight, "mm")?;
         if !(d.d18o.value.is_finite() && d.d18o.u > 0.0) {
-            let permil = |x| Shown::as_given(x, "‰");
+            let permil = |x| Shown::as_given(x, "‰").typeset();
             let found = part::ValueWithU { value: permil(d.d18o.value), u: permil(d.d18o.u) };
             return Err(Reason::unlike(said::SamplesOfWave, found, said::AmountWithU));
         }

@@ -88,6 +88,18 @@ pub fn chance(m: &ModelFit, question: Question) -> f64 {
     yes / all
 }
 
+/// One-sided 95 % bounds of the share, 0 to 1, that is younger than so many years by one model.
+///
+/// # Panics
+/// The tables are not those that the model was fitted by.
+pub fn younger_bounds(m: &ModelFit, tables: &Tables, years: f64) -> (f64, f64) {
+    let family = tables.families.iter().find(|f| f.kind == m.kind).expect("a fitted model has its tables");
+    // Sums of two tails may pass 1 by a rounding.
+    let share = |place| family.model(place).younger_than(years).clamp(0.0, 1.0);
+    let at = quantiles(m.draws.iter().map(|d| (share(&d.place), d.weight)).collect());
+    (at(1.0 - SURE), at(SURE))
+}
+
 /// The models that are not rejected.
 pub fn standing_models(fit: &Fit) -> Vec<&ModelFit> {
     fit.models.iter().filter(|m| !m.rejected).collect()

@@ -2,6 +2,7 @@
 //! them, histories and facts of its site. A row that cannot be used is told with its reason and the others go on.
 
 use super::observed;
+use super::sentence::{Leans, LeansOn};
 use crate::chemistry_checks::{Analysed, analyses};
 use crate::results::amount;
 use crate::wells::in_unit;
@@ -20,6 +21,7 @@ use record::error::Error;
 use record::model::{FieldReading, HistoryRow, RechargeFactRow, ResultRow, State, TracerRow, Well};
 use record::store::{Filter, Store};
 use record::words::{DecayedTo, Normalised, RechargeFact};
+use serde_json::{Value, json};
 use series::rows::decimal_year;
 use statistics::normal;
 
@@ -107,13 +109,7 @@ impl Site {
     /// What is known of a well; none where it has no tracers.
     pub fn known(&self, store: &Store, name: &str) -> Result<Option<Known>, Error> {
         let Some(well) = self.wells.iter().find(|w| w.name == name) else { return Ok(None) };
-        let mut rows: Vec<(&TracerRow, String)> = self
-            .tracers
-            .iter()
-            .filter(|t| t.bottle_well_id.or(t.well_id) == Some(well.id))
-            .filter_map(|t| Some((t, day_of(t)?)))
-            .collect();
-        rows.sort_by(|a, b| a.1.cmp(&b.1));
+        let rows = self.rows_of(well);
         let Some((_, day)) = rows.last().cloned() else { return Ok(None) };
         let Some(year) = year_of(&day) else { return Ok(None) };
         let facts = self.facts_of(well);
@@ -141,6 +137,56 @@ impl Site {
         known.redox = chemistry.redox;
         known.read(&rows, &chemistry);
         Ok(Some(known))
+    }
+
+    /// A well by its name.
+    pub fn well(&self, name: &str) -> Result<&Well, Error> {
+        let found = self.wells.iter().find(|w| w.name == name && !w.is_stream());
+        found.ok_or_else(|| {
+            let there: Vec<&str> = self.wells.iter().filter(|w| !w.is_stream()).map(|w| w.name.as_str()).collect();
+            let hint = if there.is_empty() { String::new() } else { format!("; there are {}", there.join(", ")) };
+            Error::absent("well", name, hint)
+        })
+    }
+
+    /// Its tracers with their days, the oldest first.
+    fn rows_of(&self, well: &Well) -> Vec<(&TracerRow, String)> {
+        let of_well = self.tracers.iter().filter(|t| t.bottle_well_id.or(t.well_id) == Some(well.id));
+        let mut rows: Vec<(&TracerRow, String)> = of_well.filter_map(|t| Some((t, day_of(t)?))).collect();
+        rows.sort_by(|a, b| a.1.cmp(&b.1));
+        rows
+    }
+
+    /// Everything on record that an age of a well leans on; nothing where it has no tracers.
+    pub fn leans(&self, store: &Store, name: &str) -> Result<Vec<Leans>, Error> {
+        let well = self.well(name)?;
+        let rows = self.rows_of(well);
+        let Some((_, newest)) = rows.last() else { return Ok(vec![]) };
+        let mut out: Vec<Leans> = rows.iter().map(|(t, day)| tracer_leans(t, day)).collect();
+        let here = |h: &&HistoryRow| h.site_id.is_none() || h.site_id == well.site_id;
+        let mut histories: Vec<(&str, &str)> =
+            self.histories.iter().filter(here).map(|h| (h.tracer.as_str(), h.name.as_str())).collect();
+        histories.sort_unstable();
+        histories.dedup();
+        for (tracer, name) in histories {
+            let rows = self.histories.iter().filter(here).filter(|h| h.tracer == tracer && h.name == name);
+            let rows: Vec<Value> = rows
+                .map(|h| json!([h.region, h.source, h.site_id.is_some(), h.in_year, h.before, h.value, h.u, h.unit]))
+                .collect();
+            out.push(Leans::new(LeansOn::History, &format!("{name} ({tracer})"), "", &json!(rows)));
+        }
+        let facts = self.facts_of(well);
+        let mut seen = vec![];
+        // Prices change nothing of an age; of several facts of one kind the first counts.
+        for f in facts.0.iter().filter(|f| f.what != RechargeFact::Price) {
+            if !seen.contains(&f.what) {
+                seen.push(f.what);
+                out.push(Leans::new(LeansOn::Recharge, f.what.word(), "", &json!([f.low, f.high])));
+            }
+        }
+        let chemistry = Chemistry::of(store, well, newest)?;
+        out.push(Leans::new(LeansOn::Chemistry, "", "", &chemistry.says()));
+        Ok(out)
     }
 
     fn facts_of(&self, well: &Well) -> Facts {
@@ -190,6 +236,24 @@ impl Site {
     }
 }
 
+/// A tracer of a well with all that it says.
+fn tracer_leans(t: &TracerRow, day: &str) -> Leans {
+    let says = json!([
+        t.value,
+        t.below,
+        t.uncertainty,
+        t.k,
+        t.unit,
+        t.critical_value,
+        t.detection_limit,
+        t.measured_on,
+        t.decayed_to.map(DecayedTo::word),
+        t.half_life_a,
+        t.normalised_to.map(Normalised::word),
+    ]);
+    Leans::new(LeansOn::Tracer, &t.tracer, day, &says)
+}
+
 fn history(tracer: Tracer, rows: &[&HistoryRow]) -> History {
     let mut points: Vec<Point> = rows
         .iter()
@@ -234,10 +298,10 @@ fn year_of(day: &str) -> Option<f64> {
 fn seen(t: &TracerRow, day: &str) -> Seen {
     let unit = if t.unit == aquifer::age::reported::RATIO { "" } else { &t.unit };
     let value = if t.below == Some(true) {
-        message::age::BelowLimit { limit: Shown::as_given(t.value, unit) }.into()
+        message::age::BelowLimit { limit: Shown::as_given(t.value, unit).typeset() }.into()
     } else {
         let u = Shown::as_given(t.uncertainty / t.k.unwrap_or(1.0), "");
-        message::age::ValueU { value: Shown::as_given(t.value, unit), u }.into()
+        message::age::ValueU { value: Shown::as_given(t.value, unit).typeset(), u }.into()
     };
     Seen {
         sign: t.tracer.clone(),
@@ -521,6 +585,19 @@ const U_PH: f64 = 0.05;
 const SULFUR_G_MOL: f64 = 32.06;
 
 impl Chemistry {
+    /// What of it counts, to the digits of a laboratory: a rounding is no change.
+    fn says(&self) -> Value {
+        let value = |x: Option<WithU>| x.map(|x| message::number::significant(x.value, 4));
+        let found = |f: Found| match f {
+            Found::Detected => "detected",
+            Found::NotDetected => "not detected",
+            Found::NotMeasured => "not measured",
+        };
+        let r = &self.redox;
+        let oxygen = r.oxygen_mg_l.map(|x| message::number::significant(x, 4));
+        json!([oxygen, found(r.sulfide), found(r.methane), value(self.co2), value(self.hco3), value(self.sulfide)])
+    }
+
     fn of(store: &Store, well: &Well, day: &str) -> Result<Self, Error> {
         let rows = store.results(&Filter::all().is("bottle.well", well.id).latest())?;
         let rows: Vec<ResultRow> = rows.into_iter().filter(|r| r.vial_id.is_none()).collect();

@@ -110,6 +110,9 @@ fn show(store: &Store, s: &Stated, json: bool) -> Result<(), Failure> {
     for u in &s.uses {
         say!("  stands on    {}{}", u.result, u.verdict.map_or_else(String::new, |v| format!(", {}", v.word())));
     }
+    for l in &s.kept.leans {
+        say!("  stands on    {}", statement::leans_on(l).in_english());
+    }
     if let Some(why) = &s.despite {
         say!("  despite      {why}");
     }

@@ -13,6 +13,7 @@
 //! Checked in `tests/claim.rs` and, twenty cases a kind, in `tests/claim_cases.rs`.
 
 mod absence;
+mod age;
 mod analogy;
 mod change;
 mod core;
@@ -24,6 +25,7 @@ mod threshold;
 pub(crate) mod words;
 
 pub use absence::{Absence, Item};
+pub use age::{Age, AgeAsked, AgeModel, Tracers, Tritium, tracer_sign};
 pub use analogy::Analogy;
 pub use change::{Change, Slope};
 pub use difference::Difference;
@@ -42,7 +44,7 @@ use serde_json::{Map, Value};
 
 /// Kinds of sentences.
 pub const KINDS: &[&str] =
-    &["ratio", "difference", "threshold", "absence", "reference", "ranking", "change", "analogy"];
+    &["ratio", "difference", "threshold", "absence", "reference", "ranking", "change", "analogy", "age"];
 
 /// What the data say to a sentence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -222,6 +224,8 @@ pub enum Says<A = Amount> {
     Ranking(Ranking<A>),
     /// Fallen, risen, unchanged.
     Change(Change<A>),
+    /// It fell before, it is older than, so much of it is younger.
+    Age(Age),
 }
 
 impl<A> Claim<A> {
@@ -236,6 +240,7 @@ impl<A> Claim<A> {
             Says::Reference(_) => "reference",
             Says::Ranking(_) => "ranking",
             Says::Change(_) => "change",
+            Says::Age(_) => "age",
         }
     }
 
@@ -284,6 +289,7 @@ impl<A> Claim<A> {
                 covariances: r.covariances,
             }),
             Says::Change(s) => Says::Change(s.with_amounts(put)?),
+            Says::Age(s) => Says::Age(s),
         };
         Ok(Claim { lang: self.lang, says })
     }
@@ -320,6 +326,7 @@ impl<A: DeserializeOwned> Claim<A> {
             "reference" => Says::Reference(read(&fields)?),
             "ranking" => Says::Ranking(read(&fields)?),
             "change" => Says::Change(read(&fields)?),
+            "age" => Says::Age(read(&fields)?),
             other => return Err(CalcError::refused("kind", other, one_of(KINDS))),
         };
         Ok(Self { lang, says })
@@ -340,6 +347,7 @@ pub fn check(claim: &Claim) -> Result<Checked, CalcError> {
         Says::Reference(f) => reference::check(f),
         Says::Ranking(f) => ranking::check(f),
         Says::Change(f) => change::check(f),
+        Says::Age(f) => age::check(f),
     };
     Ok(found?.said(claim.lang.unwrap_or_default()))
 }
@@ -370,7 +378,7 @@ pub const CLAIM: Calculation = Calculation {
         let checked = check(&Claim::read(input)?)?;
         let mut out = serde_json::to_value(&checked).unwrap_or_default();
         out["method"] =
-            "one-sided 95 % bounds of the ratio (Fieller); a sentence is supported where the bound reaches it".into();
+            "one-sided 95 % bounds of the ratio (Fieller), of an age the bounds of every model that stands; a sentence is supported where the bound reaches it".into();
         Ok(out)
     },
 };

@@ -240,3 +240,68 @@ claim-difference-scientific = { $a } { $xa }; { $b } { $xb }; Differenz { $a } �
 claim-difference-scientific-bounds = { $a } { $xa }; { $b } { $xb }; Differenz { $a } − { $b }: { $interval } { $unit } (einseitige 95-%-Grenzen)
 claim-reference-from = { CAPITAL($name) }: Die Quelle nennt den Bereich ab { $low }; die Aussage muss für ihn ganz gelten.
 claim-reference-up-to = { CAPITAL($name) }: Die Quelle nennt den Bereich bis { $high }; die Aussage muss für ihn ganz gelten.
+claim-age-before-bomb = { $name ->
+    [none] Dieses Wasser
+   *[other] Das Wasser von { $name }
+} fiel ganz vor den Bombentests, vor { $year }.
+claim-age-before = { $name ->
+    [none] Dieses Wasser
+   *[other] Das Wasser von { $name }
+} fiel ganz vor { $year }.
+claim-age-older = { $name ->
+    [none] Dieses Wasser
+   *[other] Das Wasser von { $name }
+} ist ganz älter als { $years } Jahre.
+claim-age-since = von { $year } oder später
+claim-age-younger = jünger als { $years } Jahre
+claim-age-at-most = Höchstens { $share } { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+} sind { $part }.
+claim-age-at-least = Mindestens { $share } { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+} sind { $part }.
+claim-age-between = Zwischen { $low } und { $high } { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+} sind { $part }.
+claim-age-open = Wie viel { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+} { $part } ist, lässt sich aus dem Gemessenen nicht sagen.
+claim-age-before-but = { $name ->
+    [none] Dieses Wasser
+   *[other] Das Wasser von { $name }
+} fiel vor { $year }, bis auf höchstens { $share } davon.
+claim-age-older-but = { $name ->
+    [none] Dieses Wasser
+   *[other] Das Wasser von { $name }
+} ist älter als { $years } Jahre, bis auf höchstens { $share } davon.
+claim-age-share-of = Anteil { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+}, der { $part } ist
+claim-age-scientific = Anteil { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+}, der { $part } ist: { $low } bis { $high } (einseitige 95-%-Grenzen, die weitesten der Modelle, die nicht verworfen sind: { $models }; nach { $tracers }, beprobt { $day }).
+claim-age-no-model = Kein Modell des Alters { $name ->
+    [none] dieses Wassers
+   *[other] des Wassers von { $name }
+} hat Bestand: Der Anteil, der { $part } ist, ist nicht bekannt.
+claim-age-no-tracer = { $name ->
+    [none] In diesem Wasser
+   *[other] Im Wasser von { $name }
+} wurde kein Tracer des Alters gemessen.
+claim-age-tell-young = Tritium mit u von 0,1 TU oder weniger (Anreicherung oder Helium-Einwuchs) würde es sagen; mit Helium und Neon aus einem Kupferrohr auch das Alter des jungen Teils. FCKW sagen es in Wasser mit Sulfid oder Methan nicht.
+claim-age-tell-middle = Zwischen etwa 75 und 1000 Jahren sagt es nur Argon-39 gut; Tritium mit u von 0,1 TU oder weniger sagt, ob jüngerer Regen darin ist, Kohlenstoff-14, ob das meiste weit älter ist.
+claim-age-tell-old = Kohlenstoff-14 mit δ¹³C und der ganzen Karbonatchemie würde es sagen, innerhalb einer Spanne über seine Korrekturen.
+claim-age-tell-oldest = Jenseits von etwa 30 000 Jahren sagt es Kohlenstoff-14 nicht mehr: Krypton-81 oder Helium-4 vielleicht.
+claim-age-models-differ = Diese Modelle unterscheiden die Daten nicht: Nach { $first } beträgt der Anteil { $a }, nach { $second } { $b }.
+claim-age-untested = Nicht geprüft, aus Mangel an Tracern: { $models }.
+claim-age-one-sided = Nur von einer Seite bekannt (unter einer Grenze oder „nicht älter als“): { $tracers }.
+claim-age-carbon-band = Kohlenstoff-14 allein: { $low } bis { $high } Jahre über alle seine Korrekturen; jedes Ende dieser Spanne zählte voll.
+claim-age-carbon-open = Kohlenstoff-14 allein: mehr als { $low } Jahre über alle seine Korrekturen, ohne oberes Ende; die ganze Spanne zählte.
+claim-age-carbon-not-in-full = Ein Ende der Spanne von Kohlenstoff-14 ließ sich mit den anderen Tracern nicht berechnen: Über Alter vor den Bombentests ist nichts gesagt.
+claim-age-all-means = „Ganz“ und „älter als“ meinen das ganze Wasser bis auf weniger als { $share } davon, nie sein mittleres Alter, das höher ist.

@@ -660,3 +660,158 @@ claim-reference-from = { CAPITAL($name) }: the source gives a range from { $low 
 # $name (list): the water of the reference
 # $high (amount): upper end with unit
 claim-reference-up-to = { CAPITAL($name) }: the source gives a range up to { $high }; the sentence must hold against all of it.
+
+# A sentence of age.
+# $name (list): the water; none where it is not named
+# $year (amount): of the bomb tests
+claim-age-before-bomb = All of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} fell before the bomb tests, before { $year }.
+
+# A sentence of age.
+# $name (list): the water; none where it is not named
+# $year (amount): that it fell before
+claim-age-before = All of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} fell before { $year }.
+
+# A sentence of age.
+# $name (list): the water; none where it is not named
+# $years (amount): number alone
+claim-age-older = All of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} is older than { $years } years.
+
+# A part of a water, behind "is".
+# $year (amount): since
+claim-age-since = from { $year } or later
+
+# A part of a water, behind "is".
+# $years (amount): number alone
+claim-age-younger = younger than { $years } years
+
+# A sentence of age.
+# $share (share): bound from above
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+claim-age-at-most = At most { $share } of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} is { $part }.
+
+# A sentence of age.
+# $share (share): bound from below
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+claim-age-at-least = At least { $share } of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} is { $part }.
+
+# A sentence of age.
+# $low (share): bound from below
+# $high (share): bound from above
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+claim-age-between = Between { $low } and { $high } of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} is { $part }.
+
+# A sentence of age.
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+claim-age-open = How much of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} is { $part } cannot be told from what was measured.
+
+# A sentence of age that the data bear.
+# $name (list): the water; none where it is not named
+# $year (amount): that it fell before
+# $share (share): bound from above
+claim-age-before-but = { $name ->
+    [none] This water
+   *[other] The water of { $name }
+} fell before { $year }, but for { $share } of it at most.
+
+# A sentence of age that the data bear.
+# $name (list): the water; none where it is not named
+# $years (amount): number alone
+# $share (share): bound from above
+claim-age-older-but = { $name ->
+    [none] This water
+   *[other] The water of { $name }
+} is older than { $years } years, but for { $share } of it at most.
+
+# What the interval is of.
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+claim-age-share-of = share of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} that is { $part }
+
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+# $low (share): bound from below
+# $high (share): bound from above
+# $models (list): names of the models
+# $tracers (list): their signs
+# $day (list): of sampling, a date or a decimal year
+claim-age-scientific = Share of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} that is { $part }: { $low } to { $high } (one-sided 95 % bounds, the widest of the models that are not rejected: { $models }; by { $tracers }, sampled { $day }).
+
+# $name (list): the water; none where it is not named
+# $part (message): which part of it
+claim-age-no-model = No model of the age of { $name ->
+    [none] this water
+   *[other] the water of { $name }
+} stands: the share of it that is { $part } is not known.
+
+# $name (list): the water; none where it is not named
+claim-age-no-tracer = No tracer of age was measured in { $name ->
+    [none] this water
+   *[other] the water of { $name }
+}.
+
+# Which tracer would tell.
+claim-age-tell-young = Tritium with u of 0.1 TU or less (enrichment, or helium ingrowth) would tell; with helium and neon of a copper tube it also tells the age of the young part. CFCs do not tell in water with sulfide or methane.
+
+# Which tracer would tell.
+claim-age-tell-middle = Between some 75 and 1000 years argon-39 alone tells well; tritium with u of 0.1 TU or less tells whether younger rain is in it, carbon-14 whether most of it is far older.
+
+# Which tracer would tell.
+claim-age-tell-old = Carbon-14 with δ¹³C and the full carbonate chemistry would tell, within a band over its corrections.
+
+# Which tracer would tell.
+claim-age-tell-oldest = Beyond some 30 000 years carbon-14 no longer tells: krypton-81 or helium-4 may.
+
+# $first (message): a model
+# $a (message): its share of young water
+# $second (message): another
+# $b (message): its share of young water
+claim-age-models-differ = The data do not tell these models apart: by { $first } the share is { $a }, by { $second } { $b }.
+
+# $models (list): their names
+claim-age-untested = Not tested, for want of tracers: { $models }.
+
+# $tracers (list): their signs
+claim-age-one-sided = Known on one side only (below a limit, or not older than): { $tracers }.
+
+# $low (amount): years
+# $high (amount): years
+claim-age-carbon-band = Carbon-14 alone: { $low } to { $high } years over all its corrections; each end of that band was counted in full.
+
+# $low (amount): years
+claim-age-carbon-open = Carbon-14 alone: more than { $low } years over all its corrections, without an upper end; the whole band was counted.
+
+claim-age-carbon-not-in-full = An end of the band of carbon-14 could not be worked out with the other tracers: of ages before the bomb tests nothing is told.
+
+# $share (share): that is as good as none
+claim-age-all-means = “All” and “older than” speak of the whole water but for less than { $share } of it, never of its mean age, which is higher.

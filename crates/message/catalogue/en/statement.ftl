@@ -129,3 +129,28 @@ statement-of-waters-and-bottles = Of the waters: { $waters } Of what was found i
 
 # $results (list): which
 statement-upper-bounds = An upper bound on the water, with the metal of a stage that no blank met: { $results }.
+
+# A sentence of age was checked on other rows than those of today.
+# $what (list): what came, left or is another now
+statement-leans-changed = what the age leans on: { $what } came, left or changed since
+
+# A row that an age leans on.
+# $tracer (name): its sign
+# $day (date): of sampling
+statement-leans-on-tracer = { $tracer } of { $day }
+
+# A row that an age leans on.
+# $name (name): of the history, with the tracer
+statement-leans-on-history = the history { $name }
+
+# A row that an age leans on.
+# $name (name): the fact
+statement-leans-on-recharge = the recharge: { $name }
+
+# What an age leans on.
+statement-leans-on-chemistry = the chemistry that tracers are read by
+
+# $rows (list): rows of tracers, histories and facts
+# $head (name): begin of the head of the record
+# $person (name): who checked
+statement-stands-on-tracers = Stands on { $rows }; checked at head { $head }… by { $person }.

@@ -8,7 +8,7 @@ web_statements-cannot-be-read = Cannot be read:
 
 web_statements-compounds = Organic compounds: found or not
 
-web_statements-none-yet = No sentence was checked yet. Six kinds can be said:
+web_statements-none-yet = No sentence was checked yet. Seven kinds can be said:
 
 web_statements-evidence = used as evidence
 
@@ -306,3 +306,25 @@ web_statements-above-zero = Expected a number above zero.
 web_statements-no-unit = "{ $text }" is no unit that is known: ng/L, µg/L, mg/L.
 
 web_statements-name-taken = A sentence of this name is kept already.
+
+web_statements-kind-age = How old
+
+web_statements-example-age = before a year, older than, a share younger
+
+web_statements-age-name = age
+
+web_statements-fell-before = fell, all of it, before
+
+web_statements-older-than = is, all of it, older than
+
+web_statements-year = Year
+
+web_statements-years = Years
+
+web_statements-years-old = years
+
+web_statements-share-percent = Share, %
+
+web_statements-of-it-younger = of it is younger than
+
+web_statements-age-hint = By every model that the tracers of the well do not reject; 1953 is before the bomb tests. All of it means all but less than 5 %.

@@ -4,11 +4,13 @@
 //! (`"series":{"well":"SL-2","analyte":"Pb"}`) the slope, interval, span and methods of its trend. Where a sentence holds
 //! results of one analyte from one run side by side, the covariance that they share (line, drift checks, blank) goes in.
 //! A well (`{"well":"SL-2","analyte":"Pb"}`) becomes the common value of its bottles, and stands on all of them; where
-//! they disagree there is none. A number that is only an upper bound on the water, because the metal of a stage that no
+//! they disagree there is none. In a sentence of age the well (`"well":"SL-2"`) becomes what its tracers say, model by
+//! model; it stands on those rows of the record ([`Resolved::leans`]) and on no result. A number that is only an upper bound on the water, because the metal of a stage that no
 //! blank met is in it, stands as that bound; beside the sentence on the waters stands the one on what was found in the
 //! bottles, which may bear what the other does not. Unfiltered and filtered water are not compared unless the sentence names both.
 
 use super::sentence::{Named, Sentence, SeriesName, Subject, WellName, Whole};
+use assessment::age::Leans;
 use assessment::attribution::RunPair;
 use assessment::derive::{self, Reduced, find_run};
 use assessment::organics::Compounds;
@@ -17,7 +19,7 @@ use assessment::results::{self, Listed, Lists};
 use assessment::same_water::{Common, Waters};
 use assessment::series_of;
 use assessment::well_value::{self, Told, WellValue};
-use limits::claim::{Change, Claim, Item, Ranking, Says, Shared, Slope};
+use limits::claim::{Age, Change, Claim, Item, Ranking, Says, Shared, Slope, Tracers};
 use measurement::run::{Analyte, ReducedRun};
 use quantity::{Amount, Unit};
 use record::error::Error;
@@ -37,6 +39,8 @@ pub(super) struct Resolved {
     pub bounds: Vec<ResultId>,
     /// Place in the fields, and the result that stands there.
     pub uses: Uses,
+    /// Rows of tracers, histories and facts that an age leans on.
+    pub leans: Vec<Leans>,
 }
 
 /// Places in the fields, and the results that stand there.
@@ -47,9 +51,15 @@ type Uses = Vec<(String, Listed)>;
 /// # Errors
 /// [`Error::Absent`] for a name that is not on record; [`Error::Unfit`] for a result or a series without a bound; the store.
 pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Error> {
+    let mut asked = sentence.claim.clone();
+    if let (Some(Whole::Age(well)), Says::Age(age)) = (&sentence.whole, &mut asked.says) {
+        let leans = whole_age(store, well, age)?;
+        // No amount stands in a sentence of age.
+        let claim = asked.with_amounts(|place, _| Err(Error::absent("amount", place, "")))?;
+        return Ok(Resolved { claim, bottles: None, bounds: vec![], uses: vec![], leans });
+    }
     let lists = Lists::of(store)?;
     let mut uses = vec![];
-    let mut asked = sentence.claim.clone();
     let mut compounds = None;
     let reduced = if sentence.names_a_well() { derive::reduce_all(store)? } else { Reduced::default() };
     let pairs: Vec<RunPair> = reduced.runs.iter().map(|(p, r)| (p, r)).collect();
@@ -107,12 +117,35 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
     };
     if sentence.subject == Subject::Bottles {
         let claim = finish(of_bottles.unwrap_or(claim), |r| r.bottle.clone())?;
-        return Ok(Resolved { claim, bottles: None, bounds: vec![], uses });
+        return Ok(Resolved { claim, bottles: None, bounds: vec![], uses, leans: vec![] });
     }
     let bottles = of_bottles.map(|claim| finish(claim, |r| r.bottle.clone())).transpose()?;
     let mut claim = finish(claim, place)?;
     found.mark(&mut claim.says);
-    Ok(Resolved { claim, bottles, bounds: found.results, uses })
+    Ok(Resolved { claim, bottles, bounds: found.results, uses, leans: vec![] })
+}
+
+/// Age: what the tracers of a well say to the age that is asked, and the rows that this leans on.
+fn whole_age(store: &Store, well: &str, age: &mut Age) -> Result<Vec<Leans>, Error> {
+    let leans = assessment::age::leans(store, well)?;
+    let asked = age.clone();
+    let tracers = assessment::age::of_sentence(store, well, |sampled| Ok(asked.asked(Some(sampled))?.years(sampled)))?;
+    age.name.get_or_insert_with(|| well.into());
+    age.tracers = tracers;
+    if age.tracers.is_none() {
+        // Nothing was sampled: a year still to come when the last was written down is none that anything fell before.
+        let latest = latest(store)?;
+        age.asked(latest)?;
+        age.tracers = latest.map(|counted_from| Tracers { counted_from, ..Tracers::default() });
+    }
+    Ok(leans)
+}
+
+/// The day of the last entry as a decimal year.
+fn latest(store: &Store) -> Result<Option<f64>, Error> {
+    let last = store.events_last(1)?.pop();
+    let day = last.and_then(|e| e.at.get(..10)?.parse::<jiff::civil::Date>().ok());
+    Ok(day.map(series::rows::decimal_year))
 }
 
 /// What was found in bottles whose number is only a bound on the water, by the places of the fields.
@@ -310,6 +343,8 @@ fn names(says: &mut Says, uses: &[(String, Listed)], called: fn(&Listed) -> Stri
             put(&mut f.analyte, analyte);
             put(&mut f.name, of("after").or_else(|| of("series[0]")));
         }
+        // Its water is named by its well, or by whoever wrote what the tracers say.
+        Says::Age(_) => {}
     }
 }
 

@@ -101,6 +101,8 @@ pub enum Whole {
     Bottle(String),
     /// Change: the trend of this series.
     Series(SeriesName),
+    /// Age: everything that the tracers of this well say.
+    Age(String),
 }
 
 /// What a sentence speaks of.
@@ -119,7 +121,7 @@ pub enum Subject {
 pub struct Sentence {
     /// Its fields.
     pub claim: Claim<Named>,
-    /// A bottle or a series in the place of amounts.
+    /// A bottle or a series in the place of amounts, a well in the place of what its tracers say.
     pub whole: Option<Whole>,
     /// What it speaks of where a number is only an upper bound on the water.
     pub subject: Subject,
@@ -154,15 +156,20 @@ impl Sentence {
         let kind = written.get("kind").and_then(Value::as_str);
         let mut take =
             |of: &str, key: &str| fields.as_object_mut().filter(|_| kind == Some(of)).and_then(|map| map.remove(key));
-        let whole = match (take("absence", "bottle"), take("change", "series")) {
-            (Some(Value::String(label)), _) => Some(Whole::Bottle(label)),
-            (Some(other), _) => return Err(CalcError::refused("bottle", other, "the label of a bottle")),
-            (None, Some(named)) => Some(Whole::Series(
+        let whole = match (take("absence", "bottle"), take("change", "series"), take("age", "well")) {
+            (Some(Value::String(label)), ..) => Some(Whole::Bottle(label)),
+            (Some(other), ..) => return Err(CalcError::refused("bottle", other, "the label of a bottle")),
+            (None, Some(named), _) => Some(Whole::Series(
                 SeriesName::deserialize(&named)
                     .map_err(|e| CalcError::refused("series", e, "{\"well\":…,\"analyte\":…,\"fraction\":…}"))?,
             )),
-            (None, None) => None,
+            (None, None, Some(Value::String(well))) => Some(Whole::Age(well)),
+            (None, None, Some(other)) => return Err(CalcError::refused("well", other, "the name of a well")),
+            (None, None, None) => None,
         };
+        if let (Some(Whole::Age(_)), Some(tracers)) = (&whole, fields.get("tracers")) {
+            return Err(CalcError::refused("tracers", tracers, "the well alone: the record says what its tracers say"));
+        }
         let fractions = match fields.as_object_mut().and_then(|map| map.remove("fractions")) {
             None => vec![],
             Some(named) => Vec::<String>::deserialize(&named).map_err(|e| {

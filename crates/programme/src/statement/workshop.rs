@@ -11,6 +11,7 @@
 
 use super::resolve::{Resolved, resolve};
 use super::{Sentence, Subject, WellName, answered, checked, of_fractions};
+use assessment::age::Leans;
 use assessment::results::Listed;
 use assessment::well_value::{Told as OfWell, WellValue};
 use limits::claim::{Answer, Checked, Claim, Says};
@@ -22,7 +23,7 @@ use record::model::VerdictWord;
 use record::store::Store;
 use serde_json::{Value, json};
 
-/// The six kinds of sentences that the workshop builds.
+/// The kinds of sentences that the workshop builds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Kind {
     /// Below a published limit, or one of the person's own.
@@ -38,11 +39,14 @@ pub enum Kind {
     None,
     /// Has changed.
     Changed,
+    /// How old it is.
+    Age,
 }
 
 impl Kind {
     /// All of them, in the order that they are offered.
-    pub const ALL: [Self; 6] = [Self::Limit, Self::Times, Self::Picture, Self::Level, Self::None, Self::Changed];
+    pub const ALL: [Self; 7] =
+        [Self::Limit, Self::Times, Self::Picture, Self::Level, Self::None, Self::Changed, Self::Age];
 
     /// As a word of an address.
     pub fn word(self) -> &'static str {
@@ -53,6 +57,7 @@ impl Kind {
             Self::Level => "level",
             Self::None => "none",
             Self::Changed => "changed",
+            Self::Age => "age",
         }
     }
 
@@ -176,6 +181,9 @@ fn single(r: &Listed) -> Offer {
     }
 }
 
+/// "Before the bomb tests", where no year is said.
+const BOMB_YEAR: f64 = aquifer::age::tritium::BOMB_YEAR;
+
 /// What a person chose.
 #[derive(Debug, Clone, Default)]
 pub struct Draft {
@@ -189,14 +197,20 @@ pub struct Draft {
     pub with: Option<Stands>,
     /// A reference water that it is compared with, in place of `with`.
     pub reference: Option<String>,
-    /// At least, about, at most; below, above; fallen, risen, unchanged.
+    /// At least, about, at most; below, above; fallen, risen, unchanged; before, older.
     pub relation: String,
-    /// So many times, so many kilograms.
+    /// So many times, so many kilograms; of an age the share, percent.
     pub number: Option<f64>,
     /// The sentence says less, not more.
     pub less: bool,
     /// A level with its unit.
     pub level: Option<(f64, Unit)>,
+    /// A well whose age is asked.
+    pub well: Option<String>,
+    /// It fell before this year, or since it.
+    pub year: Option<f64>,
+    /// So many years old.
+    pub years: Option<f64>,
     /// A body of water.
     pub body: Option<String>,
     /// A bottle whose organic compounds are all asked for.
@@ -269,6 +283,20 @@ pub fn sentences(draft: &Draft) -> Result<Vec<Sentence>, CalcError> {
                 }
             }
         }
+        Kind::Age => {
+            let Some(well) = &draft.well else { return Ok(out) };
+            let mut fields = json!({ "kind": "age", "well": well, "relation": draft.relation });
+            let needed: &[(&str, Option<f64>)] = match draft.relation.as_str() {
+                "before" => &[("year", draft.year.or(Some(BOMB_YEAR)))],
+                "older" => &[("years", draft.years)],
+                _ => &[("years", draft.years), ("share", draft.number.map(|x| x / 100.0))],
+            };
+            for (name, value) in needed {
+                let Some(value) = value else { return Ok(out) };
+                fields[*name] = (*value).into();
+            }
+            put(fields)?;
+        }
         Kind::Changed => {
             for before in &of {
                 for after in &with {
@@ -312,6 +340,8 @@ pub struct Told {
     pub checked: Checked,
     /// The results that it stands on, each once.
     pub uses: Vec<Listed>,
+    /// Rows of tracers, histories and facts that an age leans on.
+    pub leans: Vec<Leans>,
     /// How far it would hold: the same sentence with other numbers, the one that claims least first.
     pub steps: Vec<Step>,
 }
@@ -324,7 +354,10 @@ impl Told {
 
     /// Days of sampling of what it stands on, each once.
     pub fn days(&self) -> Vec<&str> {
+        let tracers = self.leans.iter().map(|l| l.day.as_str()).filter(|d| !d.is_empty());
         let mut days: Vec<&str> = (self.uses.iter()).filter_map(|r| r.filled_at.as_deref()?.get(..10)).collect();
+        // Older tracers than a year before the newest are not used, and the scientific sentence names the day.
+        days.extend(tracers.max());
         days.sort_unstable();
         days.dedup();
         days
@@ -355,7 +388,8 @@ pub fn ask(store: &Store, sentence: &Sentence) -> Result<Told, Error> {
             uses.push(r.clone());
         }
     }
-    Ok(Told { sentence: sentence.clone(), checked, uses, steps: steps(&resolved)? })
+    let steps = steps(&resolved)?;
+    Ok(Told { sentence: sentence.clone(), checked, uses, leans: resolved.leans, steps })
 }
 
 /// A sentence that has no name yet.

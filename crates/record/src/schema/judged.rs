@@ -152,7 +152,10 @@ pub(super) const STATEMENT: Table = Table {
     columns: &[
         since(SAYINGS, req("name", Text, "Name")),
         since(SAYINGS, req("revision", Integer, "Counts up when it is checked anew")),
-        since(SAYINGS, req("kind", Text, "ratio, difference, threshold, absence, reference, ranking, change, analogy")),
+        since(
+            SAYINGS,
+            req("kind", Text, "ratio, difference, threshold, absence, reference, ranking, change, analogy, age"),
+        ),
         since(SAYINGS, req("fields", Json, "The sentence as fields; a result stands by its name")),
         since(SAYINGS, req("answer", Word(&["supported", "contradicted", "cannot tell"]), "The answer")),
         since(SAYINGS, req("checked", Json, "Answer, interval, sentences, warnings, sources")),

@@ -24,7 +24,7 @@ use message::{Message, Said, Shown, Spoken as _, count, language, web_statements
 use programme::index::Wanted;
 use programme::limits_of::{Asked, Row, against_of};
 use programme::statement::workshop::Kind;
-use programme::statement::{self, Stated};
+use programme::statement::{self, Stated, Whole};
 use quantity::Outcome;
 use quantity::format::capital;
 use record::identity::ResultId;
@@ -176,7 +176,7 @@ fn top(who: &Who, stated: &[Stated], unread: &[String]) -> Markup {
     }
 }
 
-fn kinds() -> [(Kind, String); 6] {
+fn kinds() -> [(Kind, String); 7] {
     [
         (Kind::Limit, said::KindLimit.text()),
         (Kind::Times, said::KindTimes.text()),
@@ -184,6 +184,7 @@ fn kinds() -> [(Kind, String); 6] {
         (Kind::Level, said::KindLevel.text()),
         (Kind::None, said::KindNone.text()),
         (Kind::Changed, said::KindChanged.text()),
+        (Kind::Age, said::KindAge.text()),
     ]
 }
 
@@ -420,13 +421,23 @@ pub(crate) async fn show(
             button.second type="submit" { (said::CheckAnew.text()) }
         } }
         p.under { (said::Head.text()) " " code { (s.head.chars().take(16).collect::<String>()) } }
-        @if none { p.quiet { (said::NoUses.text()) } }
+        @if !s.kept.leans.is_empty() {
+            h2 { (said::StandsOn.text()) }
+            ul { @for l in &s.kept.leans { li { (say(statement::leans_on(l))) } } }
+            @if let Some(Whole::Age(well)) = &s.sentence.whole { p { (age_of(well)) } }
+        } @else if none { p.quiet { (said::NoUses.text()) } }
     };
     let mut pieces: Vec<Piece> = vec![head.into()];
     if !none {
         pieces.push(uses.into());
     }
     respond(&app, &who, Place::of("/statements", &s.name).spoken(&who), &q, &pieces)
+}
+
+/// The page that tells how old the water of a well is.
+pub(super) fn age_of(well: &str) -> Markup {
+    let words = message::well_age::PageTitle { well: well.into() }.text();
+    html! { a href=(format!("/wells/{}/age", encoded(well))) { (words) } }
 }
 
 /// Checks one anew.

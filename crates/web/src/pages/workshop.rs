@@ -27,7 +27,7 @@ use message::{Spoken as _, web_statements as said};
 use programme::index::Wanted;
 use programme::limits_of::own;
 use programme::statement::workshop::{Draft, Kind, Offer, Stands, Told, ask, offers, sentences};
-use programme::statement::{self, New, Subject};
+use programme::statement::{self, New, Sentence, Subject, Whole};
 use quantity::Unit;
 use record::identity::ResultId;
 use record::store::Store;
@@ -48,6 +48,8 @@ pub(super) struct Ready {
     pub offers: Vec<Offer>,
     pub limits: Vec<Limit>,
     pub bottles: Vec<String>,
+    /// Wells whose age may be asked.
+    pub wells: Vec<String>,
     /// A well has two days: something may have changed.
     pub two_days: bool,
     pub faults: Vec<(String, String)>,
@@ -86,6 +88,7 @@ fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
     of_analyte.extend(limits().iter().filter(fits).filter(|l| l.decides_on(Some(&today))).cloned());
     let two_days = offers.iter().any(|a| offers.iter().any(|b| a.place == b.place && a.day != b.day));
     let bottles = if kind == Kind::None { bottles_of_compounds(store, &analytes)? } else { vec![] };
+    let wells = (store.wells()?.into_iter()).filter(|w| !w.is_stream()).map(|w| w.name).collect();
     let names = statement::all(store)?.stated.into_iter().map(|s| s.name).collect();
     let mut out = Ready {
         filled,
@@ -95,6 +98,7 @@ fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
         offers,
         limits: of_analyte,
         bottles,
+        wells,
         two_days,
         faults: vec![],
         answer: Answered::Open,
@@ -103,7 +107,7 @@ fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
     out.begin();
     let draft = out.draft();
     if out.faults.is_empty() {
-        out.answer = answered(store, &draft)?;
+        out.answer = answered(store, app, &draft)?;
     }
     Ok(out)
 }
@@ -137,7 +141,7 @@ fn bottles_of_compounds(store: &Store, analytes: &[String]) -> Result<Vec<String
     Ok(bottles.into_iter().collect())
 }
 
-fn answered(store: &Store, draft: &Draft) -> Result<Answered, HttpError> {
+fn answered(store: &Store, app: &App, draft: &Draft) -> Result<Answered, HttpError> {
     let sentences = match sentences(draft) {
         Ok(all) if all.is_empty() => return Ok(Answered::Open),
         Ok(all) => all,
@@ -145,13 +149,30 @@ fn answered(store: &Store, draft: &Draft) -> Result<Answered, HttpError> {
     };
     let mut told = vec![];
     for sentence in &sentences {
-        match ask(store, sentence) {
+        match asked(store, app, sentence) {
             Ok(one) => told.push(one),
             Err(record::Error::Store(e)) => return Err(e.into()),
             Err(why) => return Ok(Answered::Refused(older(&why.to_string()))),
         }
     }
     Ok(Answered::Told(told))
+}
+
+/// What the record says to a sentence; that of an age is worked out once for a head of the record, since its models are
+/// held against the tracers again for each question.
+fn asked(store: &Store, app: &App, sentence: &Sentence) -> Result<Told, record::Error> {
+    let Some(Whole::Age(well)) = &sentence.whole else { return ask(store, sentence) };
+    let text = serde_json::to_string(sentence).unwrap_or_default();
+    let head = store.head()?.map_or_else(String::new, |h| h.to_string());
+    let name = format!("sentence of the age of {well}");
+    // What is said beside the answer is said in a language.
+    let state = format!("{head} {:?} {text}", message::language());
+    let told = worked::kept(app, &name, state, || Ok(ask(store, sentence).ok())).ok();
+    match told.as_deref() {
+        Some(Some(told)) => Ok(told.clone()),
+        // A refusal is no copy of another: it is asked for again, and comes at once.
+        _ => ask(store, sentence),
+    }
 }
 
 impl Ready {
@@ -184,6 +205,15 @@ impl Ready {
         if !relations(self.kind).contains(&self.filled.get("relation")) {
             self.set("relation", relations(self.kind)[0]);
         }
+        if self.kind == Kind::Age {
+            let well = self.wells.first().cloned().unwrap_or_default();
+            if !self.wells.iter().any(|w| w == self.filled.get("well")) {
+                self.set("well", &well);
+            }
+            if self.filled.get("relation") == "before" && self.filled.get("year").trim().is_empty() {
+                self.set("year", "1953");
+            }
+        }
         if self.kind == Kind::Times && self.filled.get("number").trim().is_empty() {
             self.set("number", "1");
         }
@@ -214,7 +244,15 @@ impl Ready {
     }
 
     fn draft(&mut self) -> Draft {
-        let number = self.number("number");
+        // Of fields that another relation of an age left behind nothing is read.
+        let is_age = self.kind == Kind::Age;
+        let is_share = !matches!(self.filled.get("relation"), "before" | "older");
+        let (year, years, number) = match (is_age, is_share) {
+            (false, _) => (None, None, self.number("number")),
+            (true, true) => (None, self.number("years"), self.number("share")),
+            (true, false) if self.filled.get("relation") == "older" => (None, self.number("years"), None),
+            (true, false) => (self.number("year"), None, None),
+        };
         let level = match self.kind {
             Kind::Limit => {
                 let chosen = self.filled.get("limit");
@@ -234,6 +272,9 @@ impl Ready {
             number,
             less: self.filled.get("way") != "more",
             level,
+            well: some("well").filter(|w| is_age && self.wells.contains(w)),
+            year,
+            years,
             body: some("body"),
             whole_bottle,
             subject: if self.filled.get("subject") == "bottles" { Subject::Bottles } else { Subject::Waters },
@@ -274,9 +315,14 @@ impl Ready {
     /// A name for the sentence that nobody gave another yet.
     pub fn proposed_name(&self) -> String {
         let offer = self.offers.iter().find(|o| o.key == self.filled.get("of"));
+        let of_age = self.kind == Kind::Age;
         let (place, day) = offer.map_or((self.filled.get("bottle"), ""), |o| (o.place.as_str(), o.day.as_str()));
         let day = shown(day);
-        let parts = [place.to_string(), super::statements::element(&self.analyte), day];
+        let parts = if of_age {
+            [self.filled.get("well").to_string(), said::AgeName.text(), String::new()]
+        } else {
+            [place.to_string(), super::statements::element(&self.analyte), day]
+        };
         let stem = parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(", ");
         let more = (2..1000).map(|n| format!("{stem} ({n})"));
         std::iter::once(stem.clone()).chain(more).find(|n| !self.names.contains(n)).unwrap_or(stem)
@@ -291,6 +337,7 @@ pub(super) fn relations(kind: Kind) -> &'static [&'static str] {
         Kind::Picture => &["about", "at least", "at most"],
         Kind::None => &[""],
         Kind::Changed => &["fallen", "risen", "unchanged"],
+        Kind::Age => &["before", "older", "at most", "at least"],
     }
 }
 

@@ -1,7 +1,7 @@
 //! The pieces of the workshop's page: the kinds, the sentence as lists, its answer, how far it would hold, the sentences
 //! to copy, the results that it stands on, and the form that keeps it.
 
-use super::statements::{answer_mark, by_bottle, element, verdict_mark};
+use super::statements::{age_of, answer_mark, by_bottle, element, verdict_mark};
 use super::workshop::{Answered, Ready, limit_key, relations};
 use crate::auth::who::Who;
 use crate::page::{case_address, encoded};
@@ -11,13 +11,14 @@ use limits::waters::waters;
 use maud::{Markup, html};
 use message::{Lang, Message, Spoken as _, language, web_forms as forms, web_statements as said};
 use programme::statement::workshop::{Kind, Offer, Stands, Told, all_of};
+use programme::statement::{Whole, leans_on};
 use record::model::VerdictWord;
 
 /// The whole page.
 pub(super) fn whole(r: &Ready, who: &Who, token: &Markup) -> Markup {
     html! {
         h1 { (said::NewSentence.text()) " " small { (said::FromLists.text()) } }
-        @if r.analytes.is_empty() {
+        @if r.analytes.is_empty() && r.kind != Kind::Age {
             p { (said::NoResults.text()) " " a.go href="/runs/bring-in" { (said::BringIn.text()) } }
             (kinds(r))
         } @else {
@@ -53,6 +54,7 @@ fn kind_words(kind: Kind) -> (String, String) {
         Kind::Level => (said::KindLevel.text(), said::ExampleLevel.text()),
         Kind::None => (said::KindNone.text(), said::ExampleNone.text()),
         Kind::Changed => (said::KindChanged.text(), said::ExampleChanged.text()),
+        Kind::Age => (said::KindAge.text(), said::ExampleAge.text()),
     }
 }
 
@@ -71,6 +73,9 @@ fn field_words(field: &str) -> String {
         "number" => said::Number.text(),
         "level" => said::Level.text(),
         "unit" => said::Unit.text(),
+        "year" => said::Year.text(),
+        "years" => said::Years.text(),
+        "share" => said::SharePercent.text(),
         "name" => said::Name.text(),
         "despite" => said::Despite.text(),
         _ => said::TheSentence.text(),
@@ -104,7 +109,9 @@ fn lists(r: &Ready) -> Markup {
     let words = |m: &dyn Fn() -> String| html! { span.says { (m()) } };
     let substance = list("analyte", &said::Substance.text(), &r.analyte, &substances, true);
     let of = |words: String| list("of", &words, chosen("of"), &offers, false);
-    let relation = || list("relation", &said::How.text(), chosen("relation"), &relation, false);
+    // The other fields of an age follow from how it is meant.
+    let relation = || list("relation", &said::How.text(), chosen("relation"), &relation, r.kind == Kind::Age);
+    let wells: Vec<(String, String)> = r.wells.iter().map(|w| (w.clone(), w.clone())).collect();
     html! {
         form #ask method="get" action="/statements/new" data-answer="/statements/new/answer" {
             input type="hidden" name="kind" value=(r.kind.word());
@@ -141,6 +148,17 @@ fn lists(r: &Ready) -> Markup {
                         (words(&|| said::MeansBelow.text()))
                         (typed(r, "level", &said::Level.text())) (typed(r, "unit", &said::Unit.text()))
                     }
+                    Kind::Age => {
+                        (list("well", &said::Well.text(), chosen("well"), &wells, false)) (relation())
+                        @match chosen("relation") {
+                            "before" => { (typed(r, "year", &said::Year.text())) }
+                            "older" => { (typed(r, "years", &said::Years.text())) (words(&|| said::YearsOld.text())) }
+                            _ => {
+                                (typed(r, "share", &said::SharePercent.text())) (words(&|| said::OfItYounger.text()))
+                                (typed(r, "years", &said::Years.text())) (words(&|| said::YearsOld.text()))
+                            }
+                        }
+                    }
                     Kind::Changed => {
                         (substance) (words(&|| said::Has.text())) (relation())
                         (typed(r, "number", &said::ByPercent.text()))
@@ -149,11 +167,13 @@ fn lists(r: &Ready) -> Markup {
                     }
                 }
             }
-            details open[chosen("subject") == "bottles"] {
-                summary { (said::SpeaksOf.text()) }
-                (list("subject", &said::SpeaksOf.text(), chosen("subject"), &[("waters".into(), said::OfWaters.text()), ("bottles".into(), said::OfBottles.text())], false))
+            @if r.kind == Kind::Age { p.hint { (said::AgeHint.text()) } } @else {
+                details open[chosen("subject") == "bottles"] {
+                    summary { (said::SpeaksOf.text()) }
+                    (list("subject", &said::SpeaksOf.text(), chosen("subject"), &[("waters".into(), said::OfWaters.text()), ("bottles".into(), said::OfBottles.text())], false))
+                }
+                p.hint { (said::ValueHint.text()) }
             }
-            p.hint { (said::ValueHint.text()) }
             button.second type="submit" { (said::Answer.text()) }
         }
     }
@@ -161,6 +181,8 @@ fn lists(r: &Ready) -> Markup {
 
 fn relation_words(kind: Kind, word: &str) -> String {
     match (kind, word) {
+        (_, "before") => said::FellBefore.text(),
+        (_, "older") => said::OlderThan.text(),
         (Kind::Level, "below") => said::NotMoreThan.text(),
         (Kind::Level, _) => said::MoreThan.text(),
         (_, "below") => said::Below.text(),
@@ -307,14 +329,18 @@ fn stands_on(told: &[Told]) -> Markup {
                 @if let Some(a) = &u.amount { (amount(a)) }
                 " " (verdict_mark(u.verdict))
             }
-        } }
+        }
+        @for l in told.iter().flat_map(|t| &t.leans) { li { (say(leans_on(l))) } }
+        }
+        @for t in told { @if let Some(Whole::Age(well)) = &t.sentence.whole { p { (age_of(well)) } } }
     }
 }
 
 /// The days of sampling behind sentences that are copied.
 fn sampled(told: &Told, sentence: Message, lang: Lang) -> String {
-    let days = told.days().into_iter().map(|d| message::Date::from(d).into()).collect();
-    let dated: Message = said::Sampled { days, sentence }.into();
+    let days: Vec<message::Arg> = told.days().into_iter().map(|d| message::Date::from(d).into()).collect();
+    // Of a well without tracers nothing was sampled.
+    let dated = if days.is_empty() { sentence } else { said::Sampled { days, sentence }.into() };
     let text = document::printed::printed(&dated.in_language(lang), lang);
     let held = message::with_language(lang, || held(std::slice::from_ref(told)));
     held.map_or(text.clone(), |held| format!("{text} {}", quantity::format::capital(&held)))
