@@ -4,11 +4,13 @@
 
 use crate::age_data::{SAMPLED, measured, observed, sample, setting, tables, tritium};
 use aquifer::Reason;
-use aquifer::age::fit::{Observation, Side, Tested, fit};
+use aquifer::age::fit::{Observation, Side, Tested, fit, fit_supposed};
 use aquifer::age::gases::dissolved_per_ppt;
 use aquifer::age::tables::AGES;
 use aquifer::age::tritium::lambda;
-use aquifer::age::verdict::{Question, Standing, against_darcy, as_lower_bound, findings, most_unlike, union, verdict};
+use aquifer::age::verdict::{
+    Question, Standing, against_darcy, as_lower_bound, findings, most_unlike, union, verdict, younger_bounds,
+};
 use aquifer::age::{Input, Kind, Level, Measured, Model, Pieces, Sample, Tables, Tracer, convolve};
 use message::{Lang, age as said};
 use quantity::Outcome;
@@ -108,6 +110,31 @@ fn one_tracer_against_a_posterior_integrated_beside() {
     for (got, p) in [(m.t_years.low_95, 0.025), (m.t_years.median, 0.5), (m.t_years.high_95, 0.975)] {
         assert!((got / at(p) - 1.0).abs() < 0.03, "{got} {}", at(p));
     }
+    // Of exponential water 1 − exp(−60/T) is younger than 60 years, the less the older: 5 % of the one are 95 % of the
+    // other. 3 % of T are at most 0.03/e = 0.011 of the share.
+    let (low, high) = younger_bounds(m, &t, 60.0);
+    for (got, p) in [(low, 0.95), (high, 0.05)] {
+        let want = 1.0 - (-60.0 / at(p)).exp();
+        assert!((got - want).abs() < 0.011, "{got} {want}");
+    }
+}
+
+/// Exponential water with dead water has as many parameters as there are values here, and yet cannot hold all its carbon-14
+/// and no tritium: whatever share is young enough to have lost no carbon has rain since the bomb tests in it.
+#[test]
+fn a_model_that_gives_the_values_from_no_supposed_start_is_left_out() {
+    let t = tables(vec![Kind::ExponentialDead]);
+    let of = |tritium: f64, carbon: f64| {
+        let observations = vec![observed(Tracer::Tritium, tritium, 0.02), observed(Tracer::Carbon14, carbon, 0.003)];
+        let s = Sample { a0: Some((0.7, 0.7)), ..sample(observations, 8000, 5) };
+        let f = fit_supposed(&t, &s).unwrap();
+        assert_eq!(f.models[0].tested, Tested::ByConstruction);
+        f.models[0].rejected
+    };
+    assert!(of(0.0, 0.7));
+    let half = Model::Mixture { share: 0.5, first: Box::new(Model::Exponential { mean: 30.0 }), second: None };
+    let [(_, tritium), (_, carbon)] = water(&half, &[Tracer::Tritium, Tracer::Carbon14])[..] else { panic!() };
+    assert!(!of(tritium, carbon));
 }
 
 #[test]

@@ -525,12 +525,40 @@ impl Kind {
 /// [`Reason`]: a tracer without history, gases without recharge temperature, SF6 without excess air, carbon-14 without
 /// A0, a tracer twice, a sample of another year than the tables, too few draws or too many.
 pub fn fit(tables: &Tables, sample: &Sample) -> Result<Fit, Reason> {
+    fitted(tables, sample, Rejects::Tested)
+}
+
+/// The same where something of the sample is only supposed (an end of the band of A0): a model that misses the values by
+/// more than chance is rejected even where it has as many parameters as there are values, since no parameters of it give
+/// them; χ² of the best fit with as many degrees of freedom as values, at 0.05.
+///
+/// # Errors
+/// As [`fit`].
+pub fn fit_supposed(tables: &Tables, sample: &Sample) -> Result<Fit, Reason> {
+    fitted(tables, sample, Rejects::Missing)
+}
+
+/// Which models are rejected.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Rejects {
+    /// Those that were tested.
+    Tested,
+    /// And those that miss the values.
+    Missing,
+}
+
+fn fitted(tables: &Tables, sample: &Sample, rejects: Rejects) -> Result<Fit, Reason> {
     let frame = Frame::new(tables, sample)?;
+    let families = tables.families.par_iter().enumerate();
     let mut models: Vec<ModelFit> =
-        tables.families.par_iter().enumerate().map(|(k, f)| one(&frame, f, k as u64)).collect::<Result<_, _>>()?;
+        families.map(|(k, f)| one(&frame, f, k as u64, rejects)).collect::<Result<_, _>>()?;
     let values = sample.observations.iter().filter(|o| tests(o)).count();
     weigh(&mut models);
-    let disturbed = if models.iter().all(|m| m.rejected) { leave_out(&frame, values) } else { vec![] };
+    let disturbed = if rejects == Rejects::Tested && models.iter().all(|m| m.rejected) {
+        leave_out(&frame, values)
+    } else {
+        vec![]
+    };
     Ok(Fit { models, values, disturbed })
 }
 
@@ -631,7 +659,7 @@ const HALVED: [f64; 4] = [40.0, 25.0, 12.0, 8.0];
 const MOST_CELLS: usize = 200_000;
 
 /// One kind of model.
-fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
+fn one(frame: &Frame, f: &Family, stream: u64, rejects: Rejects) -> Result<ModelFit, Reason> {
     let score = |c: &Cell| {
         let p = c.middle();
         TEMPER * frame.ln_likelihood(&|t| f.entry(&p, t))
@@ -677,7 +705,8 @@ fn one(frame: &Frame, f: &Family, stream: u64) -> Result<ModelFit, Reason> {
         Some(0) => Tested::ByConstruction,
         Some(dof) => Tested::ChiSquared { chi2, dof, p: chi2::sf(chi2, dof as f64) },
     };
-    let rejected = matches!(tested, Tested::ChiSquared { p, .. } if p < LEVEL);
+    let misses = || rejects == Rejects::Missing && k > 0 && chi2::sf(chi2, k as f64) < LEVEL;
+    let rejected = matches!(tested, Tested::ChiSquared { p, .. } if p < LEVEL) || misses();
     // A model that cannot fit has few draws near the data; one that can has to have enough of them.
     let enough = effective_draws >= LEAST_EFFECTIVE.min(0.01 * draws.len() as f64);
     if !rejected && !enough {

@@ -7,7 +7,7 @@
 
 use super::gather::Site;
 use super::{begun, beside_every_age};
-use aquifer::age::fit::{Fit, Tested, fit};
+use aquifer::age::fit::{Fit, Tested, fit, fit_supposed};
 use aquifer::age::tritium::Class;
 use aquifer::age::verdict::{findings, standing_models, younger_bounds};
 use aquifer::age::{Level, Sample, Side, Tables, Tracer};
@@ -132,8 +132,9 @@ fn shares(tables: &Tables, sample: &Sample, years: f64, out: &mut Tracers) {
         return;
     }
     widen(&mut out.models, &flat, tables, years);
+    // A model that gives the values from no such start says nothing of it.
     for end in ends(sample) {
-        match fit(tables, &Sample { a0: Some((end, end)), ..sample.clone() }) {
+        match fit_supposed(tables, &Sample { a0: Some((end, end)), ..sample.clone() }) {
             Ok(fitted) => widen(&mut out.models, &fitted, tables, years),
             Err(_) => out.carbon_not_in_full = true,
         }
