@@ -74,6 +74,8 @@ pub struct Equilibrium {
     pub system: Arc<System>,
     /// Activities and molalities.
     pub solution: Solution,
+    /// The pH that was given, none where it came of the charge balance.
+    pub given_ph: Option<f64>,
     /// Component totals, mol/kg, in the order of the system (0 for H+, and e−).
     pub totals: Vec<f64>,
     /// Σ z·m, eq/kg: what the analysis leaves unbalanced.
@@ -345,6 +347,7 @@ fn wrap(c: &Composition, system: &Arc<System>, constants: &Arc<Constants>, solut
         temperature_c: c.temperature_c,
         system: Arc::clone(system),
         charge: if c.ph == Ph::FromCharge { 0.0 } else { charge },
+        given_ph: if let Ph::Given(ph) = c.ph { Some(ph) } else { None },
         solution,
         totals,
         constants: Arc::clone(constants),
@@ -358,9 +361,9 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
 }
 
 impl Equilibrium {
-    /// pH = −log10 of the activity of H+.
+    /// pH = −log10 of the activity of H+. One that was given comes back as it was given, to the last digit.
     pub fn ph(&self) -> f64 {
-        -self.solution.x[0] / LN_10
+        self.given_ph.unwrap_or(-self.solution.x[0] / LN_10)
     }
 
     /// log10 activity of a network component; `None` where it is absent.

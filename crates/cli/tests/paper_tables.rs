@@ -34,6 +34,8 @@ fn tables(pdf: &Path) -> Vec<Tagged> {
         if tag.starts_with('"') {
             let row = out.last_mut().filter(|_| table.is_some() && in_cell).and_then(|t| t.rows.last_mut());
             if let Some(cell) = row.and_then(|r| r.last_mut()) {
+                // One piece a line: of a piece with an actual text of its own poppler gives nothing.
+                cell.push('\n');
                 *cell += tag.trim_matches('"');
             }
             continue;
@@ -84,7 +86,8 @@ fn rows_on_pages(pdf: &Path, tables: &[Tagged]) -> Vec<Vec<usize>> {
         let mut counts: Vec<usize> = vec![];
         let mut last = None;
         for row in &table.rows {
-            let words: Vec<String> = row.iter().map(|c| bare(c)).filter(|c| !c.is_empty()).collect();
+            let first = |c: &String| c.lines().map(bare).find(|piece| !piece.is_empty());
+            let words: Vec<String> = row.iter().filter_map(first).collect();
             // The first cells name the row; of a long one its beginning does.
             let keys: Vec<String> = words.iter().take(2).map(|w| w.chars().take(24).collect()).collect();
             let found = (page..pages.len()).find_map(|n| {
@@ -171,7 +174,7 @@ fn text(html: &str) -> String {
 fn cells(row: &str) -> Vec<String> {
     row.split("<t")
         .skip(1)
-        .filter(|c| c.starts_with('d') || c.starts_with('h'))
+        .filter(|c| ["d ", "d>", "h ", "h>"].iter().any(|cell| c.starts_with(cell)))
         .map(|c| text(&format!("<t{c}")))
         .collect()
 }

@@ -70,7 +70,9 @@ fn files_are_taken_in_on_a_server_and_what_is_refused_there_is_told() {
     let told = desk.run(&["verify", &secret]).fails(4, &["holds no programme; `limpid new` makes an empty one"]);
     assert!(!told.contains("secret"), "{told}");
     desk.run(&["new", "c.sqlite", "--from", "raw"]).fails(1, &[]);
-    desk.run(&["results", "postgres://ann@db.example/wells"]).fails(1, &["sslmode=disable"]);
+    desk.run(&["results", "postgres://ann@db.example/wells?sslmode=none"]).fails(1, &["sslmode"]);
+    // A name that no machine has (RFC 6761, 6.5).
+    desk.run(&["results", "postgres://ann@db.example/wells"]).fails(4, &["postgres://ann@db.example/wells"]);
 }
 
 /// How a laboratory's table of one bottle is read.

@@ -27,6 +27,10 @@ pub(super) fn column_words(c: &Column) -> String {
 
 /// A word of the record as people say it.
 pub(super) fn word_said(word: &str) -> String {
+    // Signs of tracers are the same in every language.
+    if record::schema::TRACER_SIGNS.contains(&word) {
+        return limits::claim::tracer_sign(word).to_string();
+    }
     let known = words("word", word).or_else(|| Message::named("kind", word).map(|m| m.text()));
     known.unwrap_or_else(|| word.replace('-', " "))
 }
