@@ -193,14 +193,15 @@ pub fn attribute(survey: &Survey) -> Result<Attribution, Error> {
     let waters = check(survey)?;
     let design = Design::new(survey, &waters);
     if survey.bottles.len() <= design.rank {
+        let several = |n: usize, of: &str| format!("{n} {of}{}", if n == 1 { "" } else { "s" });
         return Err(Error::TooFew {
             what: "bottles".into(),
             have: survey.bottles.len(),
             need: design.rank + 1,
             hint: format!(
-                "{} sources and {} waters are asked for: take more blanks, or join sources that always go together",
-                survey.sources.len(),
-                waters.len()
+                "asked for are {} and {}: take more blanks, or join sources that always go together",
+                several(survey.sources.len(), "source"),
+                several(waters.len(), "water")
             ),
         }
         .saying(said::FewBottles {
