@@ -263,7 +263,9 @@ mod tests {
         let (names, new) = (random(500), random(250));
         for kind in KINDS {
             let mut known = Known::new(kind);
-            names.iter().for_each(|n| known.add(n));
+            for n in &names {
+                known.add(n);
+            }
             let mut met = 0;
             for n in &new {
                 let plain = nearest(kind, n, names.iter().map(String::as_str));
