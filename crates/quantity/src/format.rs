@@ -103,7 +103,7 @@ impl Amount {
         }
     }
 
-    /// With its standard uncertainty as [`Amount::in_words`] has it; for a message.
+    /// A measured one with k·u by k = 2, which is said; a stated one as one without; for a message.
     pub fn with_u(&self) -> Message {
         let shown = |x, n| Shown::trimmed(x, n, printed(self.unit()));
         match self {
@@ -126,7 +126,7 @@ impl Amount {
         }
     }
 
-    /// The amount in one line with standard uncertainty and unit: `1.05 ng/L (u 0.06)`, `< 0.15 ng/L`,
+    /// The amount as it came, in one line with standard uncertainty and unit, for who asks with it: `1.05 ng/L (u 0.06)`, `< 0.15 ng/L`,
     /// `12 µg/L (u not stated)`.
     pub fn in_words(&self) -> String {
         match self {
@@ -153,15 +153,16 @@ mod tests {
 
     #[test]
     fn digits_follow_the_uncertainty() {
-        for (value, u, want) in [
-            (1.0512, 0.0612, "1.051 ng/L (u 0.061)"),
-            (0.004, 0.0996, "0.00 ng/L (u 0.10)"),
-            (-0.004, 0.0996, "0.00 ng/L (u 0.10)"),
-            (12345.0, 678.0, "12340 ng/L (u 680)"),
-            (-0.31, 0.12, "-0.31 ng/L (u 0.12)"),
+        // As it came, and as people are told it: ± is the expanded uncertainty, two digits of it (JCGM 100:2008, 7.2.6).
+        for (value, u, came, told) in [
+            (1.0512, 0.0612, "1.051 ng/L (u 0.061)", "1.05 ± 0.12 ng/L (k = 2)"),
+            (0.004, 0.0996, "0.00 ng/L (u 0.10)", "0.00 ± 0.20 ng/L (k = 2)"),
+            (-0.004, 0.0996, "0.00 ng/L (u 0.10)", "0.00 ± 0.20 ng/L (k = 2)"),
+            (12345.0, 678.0, "12340 ng/L (u 680)", "12300 ± 1400 ng/L (k = 2)"),
+            (-0.31, 0.12, "-0.31 ng/L (u 0.12)", "-0.31 ± 0.24 ng/L (k = 2)"),
         ] {
             let amount = Amount::measured(value, u, Unit::known("ng/L"));
-            assert_eq!([amount.in_words(), amount.with_u().in_english()], [want, want]);
+            assert_eq!([amount.in_words(), amount.with_u().in_english()], [came, told]);
         }
         for (amount, want) in [
             (Amount::below(0.15, Unit::known("ng/L")), "< 0.15 ng/L"),
