@@ -89,7 +89,7 @@ fn rows_on_pages(pdf: &Path, tables: &[Tagged]) -> Vec<Vec<usize>> {
             let first = |c: &String| c.lines().map(bare).find(|piece| !piece.is_empty());
             let words: Vec<String> = row.iter().filter_map(first).collect();
             // The first cells name the row; of a long one its beginning does.
-            let keys: Vec<String> = words.iter().take(2).map(|w| w.chars().take(24).collect()).collect();
+            let keys: Vec<String> = words.iter().take(3).map(|w| w.chars().take(24).collect()).collect();
             let found = (page..pages.len()).find_map(|n| {
                 let from = if n == page { at } else { 0 };
                 let mut search = from;
@@ -97,10 +97,10 @@ fn rows_on_pages(pdf: &Path, tables: &[Tagged]) -> Vec<Vec<usize>> {
                     let start = search + pages[n][search..].find(&keys[0])?;
                     let end = start + keys[0].len();
                     let near: String = pages[n][end..].chars().take(400).collect();
-                    match keys.get(1) {
-                        Some(second) if !near.contains(second.as_str()) => search = end,
-                        _ => return Some((n, end)),
+                    if keys[1..].iter().all(|key| near.contains(key.as_str())) {
+                        return Some((n, end));
                     }
+                    search = end;
                 }
             });
             let (n, end) = found.unwrap_or_else(|| panic!("row {keys:?} is on no page from {} on", page + 1));
@@ -301,8 +301,10 @@ fn values_for_others_have_their_day() {
                 for (n, cell) in row.iter().enumerate().filter(|(_, c)| c.contains('±') || c.starts_with("< ")) {
                     looked_at += 1;
                     let dated = |t: &String| months.iter().any(|m| t.contains(m));
-                    let day =
-                        dated(cell) || head.get(n).is_some_and(dated) || row.iter().any(dated) || dated(&captioned);
+                    // An hour under a day.
+                    let hour = head.iter().position(dated).and_then(|at| row.get(at)).is_some_and(|c| c.contains(':'));
+                    let above = head.get(n).is_some_and(dated) || dated(&captioned);
+                    let day = dated(cell) || above || row.iter().any(dated) || hour;
                     assert!(day, "{kind} {lang:?}: {cell:?} of {row:?} has no day");
                 }
             }

@@ -29,7 +29,7 @@ dust-added = added in the field
 
 # Column: one crust table.
 # $crust (name): its authors
-dust-over = over { $crust }
+dust-over = factor over { $crust }
 
 # Column: what the factors say.
 dust-reads-as = reads as
