@@ -25,7 +25,7 @@ well-contact-long = Das Wasser berührt das Rohr { $contact }: länger als die {
 well-rule = { $readings ->
     [one] { $readings } Messwert
    *[other] { $readings } Messwerte hintereinander
-}, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
+}, mindestens { $spacing } auseinander, höchstens { $width } { $unit ->
     [degC] °C
    *[other] { $unit }
 } von ihrem Mittel ({ $source }, { $seen ->
@@ -37,7 +37,7 @@ well-rule = { $readings ->
 well-rule-larger = { $readings ->
     [one] { $readings } Messwert
    *[other] { $readings } Messwerte hintereinander
-}, mindestens { $spacing } auseinander, innerhalb ± { $width } { $unit ->
+}, mindestens { $spacing } auseinander, höchstens { $width } { $unit ->
     [degC] °C
    *[other] { $unit }
 } oder { $relative } von ihrem Mittel, das größere von beiden ({ $source }, { $seen ->

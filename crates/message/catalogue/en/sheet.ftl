@@ -335,7 +335,7 @@ sheet-steady-few = { $have } of { $need } readings at least { $spacing } min apa
 
 # $time (name): hour and minute, or seconds
 # $band (name): half-width of the rule
-sheet-steady-since = steady since { $time } (within ± { $band })
+sheet-steady-since = steady since { $time } (within { $band })
 
 # $spread (name): half-width found
 # $need (name): readings
@@ -796,19 +796,19 @@ sheet-paper-litres = litres
 # $quantity (name): in words
 # $readings (name): how many
 # $width (name): mm
-sheet-paper-rule = { $quantity }: { $readings } in a row within ± { $width } of their mean
+sheet-paper-rule = { $quantity }: { $readings } in a row within { $width } of their mean
 
 # $quantity (name): in words
 # $edge (name): number
 # $readings (name): how many
 # $width (name): mm
-sheet-paper-rule-below = { $quantity } up to { $edge }: { $readings } in a row within ± { $width } of their mean
+sheet-paper-rule-below = { $quantity } up to { $edge }: { $readings } in a row within { $width } of their mean
 
 # $quantity (name): in words
 # $edge (name): number
 # $readings (name): how many
 # $width (name): mm
-sheet-paper-rule-above = { $quantity } over { $edge }: { $readings } in a row within ± { $width } of their mean
+sheet-paper-rule-above = { $quantity } over { $edge }: { $readings } in a row within { $width } of their mean
 
 # $absolute (name): with unit
 # $percent (name): per cent

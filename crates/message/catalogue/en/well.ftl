@@ -68,7 +68,7 @@ well-contact-long = The water touches the well for { $contact }: longer than the
 well-rule = { $readings ->
     [one] { $readings } reading
    *[other] { $readings } readings in a row
-}, { $spacing } apart or more, within ± { $width } { $unit } of their mean ({ $source }, { $seen ->
+}, { $spacing } apart or more, within { $width } { $unit } of their mean ({ $source }, { $seen ->
     [recalled] recalled
     [seen-in-part] seen in part
     [seen-in-a-secondary-source] seen in a secondary source
@@ -85,7 +85,7 @@ well-rule = { $readings ->
 well-rule-larger = { $readings ->
     [one] { $readings } reading
    *[other] { $readings } readings in a row
-}, { $spacing } apart or more, within ± { $width } { $unit } or { $relative }, whichever is larger, of their mean ({ $source }, { $seen ->
+}, { $spacing } apart or more, within { $width } { $unit } or { $relative }, whichever is larger, of their mean ({ $source }, { $seen ->
     [recalled] recalled
     [seen-in-part] seen in part
     [seen-in-a-secondary-source] seen in a secondary source
