@@ -35,7 +35,7 @@ pub fn pack<W: Write + Seek>(from: &Path, to: W, goes_on: &mut dyn FnMut(&str) -
 /// The package of a programme as one file in memory, and what it holds.
 ///
 /// # Errors
-/// As [`write`] and [`pack`].
+/// As [`write()`] and [`pack`].
 pub fn packed(store: &Store, options: &Options) -> Result<(Vec<u8>, Written), Error> {
     let beside = std::env::temp_dir().join(format!("limpid-packed-{}", std::process::id()));
     let made = write(store, &beside, options)

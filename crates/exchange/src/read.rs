@@ -5,7 +5,7 @@
 //! against the schema; every cell against its column; every row against the digest in the chain of
 //! events (`record::store::Rebuild`). The first thing that is wrong is named, and nothing is kept.
 //! Tables for people, Parquet, descriptions and documents are not read: they are made again from the record that came
-//! back, and compared byte for byte ([`compare`](crate::compare)).
+//! back, and compared byte for byte (module `compare`).
 
 use crate::compare::{self, Stated};
 use crate::folder::{self, BLAKE3SUMS, SHA256SUMS, listed};

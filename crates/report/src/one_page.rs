@@ -87,7 +87,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
 /// The leaflet for neighbours, with whom to ask.
 ///
 /// # Errors
-/// As [`leaflet`].
+/// As [`leaflet()`].
 pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>) -> Result<Content, Error> {
     message::with_language(lang, || {
         let page = Page::of(store, lang)?;

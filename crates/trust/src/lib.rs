@@ -4,7 +4,7 @@
 //!
 //! * [`key`], [`signature`]: Ed25519 in the open signature format of SSH (OpenSSH's PROTOCOL.sshsig), so that
 //!   `ssh-keygen -Y verify`, which every computer has, checks what we say.
-//! * [`line`]: the one line that is signed or sent, of a head, a sign-off, a key. It is made of the record alone, so
+//! * [`mod@line`]: the one line that is signed or sent, of a head, a sign-off, a key. It is made of the record alone, so
 //!   that whoever has the record makes the same line again.
 //! * [`stamp`]: requests for a time stamp and their answers (RFC 3161).
 //!

@@ -235,7 +235,7 @@ pub struct CarbonAge {
 
 impl CarbonAge {
     /// As a joint fit with other tracers takes it: what is left of an A0 within the 95 % ranges of the corrections that
-    /// stand, and within the shares at which one stands at all ([`SHARES`]): a draw beyond them is no water's. None where
+    /// stand, and within the shares at which one stands at all (0.4 to 1.05): a draw beyond them is no water's. None where
     /// none does.
     pub fn with_start(&self) -> Option<Carbon14> {
         let ends = self.dated.iter().filter(|d| d.in_band).filter_map(|d| d.q_spread).map(|q| (q.low_95, q.high_95));

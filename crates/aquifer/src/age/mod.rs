@@ -12,7 +12,7 @@
 //! * [`reported`] — the units in which laboratories report all of these.
 //! * [`history`], [`models`], [`convolve`] — what was put in, how ages are spread, what comes out.
 //! * [`tritium`], [`helium`], [`gases`] — each tracer alone: classes, roots, refusals.
-//! * [`tables`], [`fit`], [`verdict`], [`next`] — all together, what that decides, what to measure next.
+//! * [`tables`], [`mod@fit`], [`verdict`], [`next`] — all together, what that decides, what to measure next.
 //! * [`curves`] — what a picture of them shows.
 //! * [`constants`] — the table of constants, with source and whether that was seen.
 //!

@@ -2,7 +2,7 @@
 //! accounts, one line of JSON an event, for its owner alone to read; the lead looks at it on the page of accounts and takes
 //! it away as CSV. It stands apart from the record, whose acts carry their authors themselves.
 //!
-//! A line is only ever added. Tries that fail are held up by [`super::throttle`], so strangers fill no disk.
+//! A line is only ever added. Tries that fail are held up by `throttle` beside it, so strangers fill no disk.
 
 use super::accounts::Role;
 use crate::lock::lock;
