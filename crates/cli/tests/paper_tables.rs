@@ -187,7 +187,7 @@ fn is_number(word: &str) -> bool {
 
 /// Words that may stand where a unit does: units of the trade, and what a number of its own kind has instead.
 fn is_unit(word: &str) -> bool {
-    const BARE: [&str; 24] = [
+    const BARE: [&str; 26] = [
         "%",
         "L",
         "mL",
@@ -212,6 +212,8 @@ fn is_unit(word: &str) -> bool {
         "counts/s",
         "Impulse/s",
         "‰",
+        "TU",
+        "pMC",
     ];
     let bare = word.trim_matches(|c: char| matches!(c, '(' | ')' | ',' | ';' | '.' | ':'));
     BARE.contains(&bare) || (bare.contains('/') && !is_number(bare)) || bare.contains(['²', '³', '⁻'])
