@@ -7,7 +7,7 @@ use super::statements::{Fractions, conductivity_stands_at, limit_in_words, print
 use assessment::results::Listed;
 use document::content::{Align, Block, Cell, Column, Table};
 use limits::terms::Concern;
-use message::{Shown, Spoken, chapter, count, leaflet, paper, word};
+use message::{Shown, Spoken, chapter, count, document as document_words, leaflet, paper, word};
 use programme::limits_of::Row;
 use quantity::{Amount, Lang, Unit, language};
 use record::model::VerdictWord;
@@ -37,7 +37,7 @@ pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: 
         notes.push(leaflet::More { n: count(rows.len() - most) }.text());
     }
     notes.extend(by_profile(&rows[..rows.len().min(most)]));
-    notes = reasons.iter().cloned().chain(notes).collect();
+    notes = plus_minus(rows).into_iter().chain(reasons.iter().cloned()).chain(notes).collect();
     notes.truncate(NOTES);
     if let [r] = rows {
         let unit = readable_unit(rows);
@@ -82,6 +82,23 @@ pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: 
         rows: rows.iter().zip(&moments).take(most).map(row).collect(),
         notes,
     })]
+}
+
+/// What ± is in these rows: the coverage factors lie between two where values have few degrees of freedom.
+fn plus_minus(rows: &[&Row]) -> Option<String> {
+    let k_of = |r: &&Row| match &r.comparison.amount {
+        Amount::Measured(m) => Some(assessment::results::coverage_k(m.dof)),
+        _ => None,
+    };
+    let all = || rows.iter().filter_map(k_of);
+    let told = |k| Shown::significant(k, 2, "");
+    let (low, high) = (all().reduce(f64::min)?, all().reduce(f64::max)?);
+    // To the digits that are shown.
+    Some(if high - low < 0.05 {
+        document_words::Expanded { k: told(low) }.text()
+    } else {
+        document_words::ExpandedBetween { low: told(low), high: told(high) }.text()
+    })
 }
 
 /// The unit in which rows are read with few noughts: ng/L where all of their values lie under 1 µg/L.

@@ -6,6 +6,7 @@ document-because = Begründung
 document-key-results = Die wichtigsten Ergebnisse und ihre Urteile.
 document-meaning = Bedeutung
 document-expanded = ± ist die erweiterte Messunsicherheit, k = { $k }.
+document-expanded-between = ± ist die erweiterte Messunsicherheit, k = { $low } bis { $high }.
 document-expanded-each = ± ist die erweiterte Messunsicherheit, der Erweiterungsfaktor k steht daneben.
 document-not-detected = < steht vor einer oberen Schranke, nicht vor einem Wert: nichts wurde nachgewiesen, oder das Metall eines Abschnitts, den keine Blindprobe erfasste, ist darin.
 document-not-stated = † Die Quelle gibt keine Unsicherheit an.

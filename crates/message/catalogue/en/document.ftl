@@ -19,6 +19,11 @@ document-meaning = meaning
 # What signs in a table mean.
 # $k (amount): coverage factor
 document-expanded = ± is the expanded uncertainty, k = { $k }.
+
+# Beneath a table.
+# $low (amount): least coverage factor
+# $high (amount): largest
+document-expanded-between = ± is the expanded uncertainty, k = { $low } to { $high }.
 document-expanded-each = ± is the expanded uncertainty with the coverage factor k beside it.
 document-not-detected = < stands before an upper bound, not a value: nothing was detected, or the metal of a stage that no blank met is in it.
 document-not-stated = † the source states no uncertainty.
