@@ -161,7 +161,18 @@ const NEEDED: &[(&str, &str)] = &[
     ("pdftoppm", "poppler-utils"),
     ("chromium", "chromium"),
     ("dmtxread", "dmtx-utils"),
+    ("ssh-keygen", "openssh-client"),
+    ("openssl", "openssl"),
+    ("curl", "curl"),
+    ("python3", "python3"),
 ];
+
+/// Whether a Python of this machine has numpy, which the scripts of a package compute with.
+fn has_numpy() -> bool {
+    ["python3", "/usr/bin/python3"]
+        .iter()
+        .any(|python| Command::new(python).args(["-c", "import numpy"]).output().is_ok_and(|out| out.status.success()))
+}
 
 fn setup() -> Result<()> {
     let mut missing: Vec<&str> =
@@ -170,6 +181,9 @@ fn setup() -> Result<()> {
     let debian = std::fs::read_dir("/usr/lib/postgresql").into_iter().flatten().flatten();
     if which("initdb").is_none() && !debian.map(|e| e.path().join("bin/initdb")).any(|p| p.is_file()) {
         missing.push("postgresql");
+    }
+    if !has_numpy() {
+        missing.push("python3-numpy");
     }
     if missing.is_empty() {
         return Ok(());

@@ -10,17 +10,25 @@ use std::process::Command;
 /// Largest relative difference that may stand between the program and `recompute.py`: rounding alone, in another order.
 const SAME: f64 = 1e-9;
 
+/// A Python with numpy: the first on the PATH, else the system's own.
+fn with_numpy() -> &'static str {
+    let has = |python: &&&str| {
+        Command::new(python).args(["-c", "import numpy"]).output().is_ok_and(|out| out.status.success())
+    };
+    ["python3", "/usr/bin/python3"].iter().find(has).expect("a Python with numpy (Debian: python3-numpy)")
+}
+
 /// Runs a program of a package with an empty environment; what it says.
 #[track_caller]
 fn python(package: &Path, program: &str) -> String {
-    let out = Command::new("python3")
+    let out = Command::new(with_numpy())
         .arg(package.join(program))
         .env_clear()
         // Where Python is found; nothing of Limpid stands on it.
         .envs(["PATH", "HOME"].into_iter().filter_map(|name| Some((name, std::env::var_os(name)?))))
         .current_dir(package)
         .output()
-        .expect("python3 is installed: the package is tried with it");
+        .expect("Python starts");
     let said = String::from_utf8_lossy(&out.stdout).into_owned();
     assert!(out.status.success(), "{program}:\n{said}{}", String::from_utf8_lossy(&out.stderr));
     said
