@@ -29,8 +29,8 @@ const LARGEST_INSTALLED: u64 = 95_000_000;
 /// Builds both forms into `out`, tries them, writes the sums.
 ///
 /// # Errors
-/// A program that is not there, a build that ends with a fault, a licence that is not allowed, a package over its size,
-/// or one that does not run where it was installed.
+/// A program that is not there, a build that ends with a fault, a licence that is not allowed, or a package that does not
+/// run where it was installed.
 pub fn run(root: &Path, out: &Path) -> Result<()> {
     std::fs::create_dir_all(out).with_context(|| format!("making {}", out.display()))?;
     let out = &out.canonicalize()?;
@@ -56,9 +56,10 @@ pub fn run(root: &Path, out: &Path) -> Result<()> {
         let file = forms::pack(form, &version, &tree, out, forms::date(root)?)?;
         let packed = std::fs::metadata(&file)?.len();
         println!("{}: {:.1} MB packed, {:.1} MB installed", name_of(&file), megabytes(packed), megabytes(installed));
+        // Goals, no reason to have no package: what was measured is told.
         if packed > LARGEST_PACKED || installed > LARGEST_INSTALLED {
-            bail!(
-                "{} is too large: at most {:.0} MB packed, {:.0} MB installed",
+            println!(
+                "{} is over its goal: at most {:.0} MB packed, {:.0} MB installed",
                 name_of(&file),
                 megabytes(LARGEST_PACKED),
                 megabytes(LARGEST_INSTALLED)

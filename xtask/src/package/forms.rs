@@ -80,10 +80,7 @@ pub fn lay_out(root: &Path, graph: &Value, form: Form, program: &Path, tree: &Pa
     for name in ["README.md", "CHANGELOG.md", "LICENSE-MIT", "LICENSE-APACHE"] {
         put(&root.join(name), &docs.join(name))?;
     }
-    for entry in std::fs::read_dir(root.join("docs/guide"))? {
-        let page = entry?.path();
-        put(&page, &docs.join("guide").join(page.file_name().unwrap_or_default()))?;
-    }
+    put_all(&root.join("docs/guide"), &docs.join("guide"))?;
     let licences = licences::texts(graph)?;
     write(&docs.join("licences.txt"), licences.as_bytes())?;
     let service = root.join("packaging/limpid@.service");
@@ -187,6 +184,19 @@ pub fn pack(form: Form, version: &str, tree: &Path, out: &Path, date: u64) -> Re
             Ok(file)
         }
     }
+}
+
+/// Copies a folder with its folders.
+fn put_all(from: &Path, to: &Path) -> Result<()> {
+    for entry in std::fs::read_dir(from).with_context(|| format!("reading {}", from.display()))? {
+        let (page, place) = entry.map(|e| (e.path(), to.join(e.file_name())))?;
+        if page.is_dir() {
+            put_all(&page, &place)?;
+        } else {
+            put(&page, &place)?;
+        }
+    }
+    Ok(())
 }
 
 fn put(from: &Path, to: &Path) -> Result<()> {

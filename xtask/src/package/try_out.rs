@@ -55,7 +55,13 @@ fn use_it(form: Form, dir: &Path, start: &Path) -> Result<()> {
             }
         };
         let place = if form == Form::Debian { dir.join("home") } else { dir.to_path_buf() };
-        let told = command.args(args).env_clear().env("HOME", "/home").current_dir(place).output()?;
+        // `chroot` lies where only the system looks.
+        let told = command
+            .args(args)
+            .env_clear()
+            .envs([("HOME", "/home"), ("PATH", "/usr/sbin:/usr/bin:/sbin:/bin")])
+            .current_dir(place)
+            .output()?;
         ensure!(
             told.status.success(),
             "limpid {} ended with {}: {}",
