@@ -90,6 +90,12 @@ fn what_the_data_bear_is_said_with_its_bound_and_never_as_all() {
     // 14 July 2026 less 1953.
     assert!((c.figures["age_years"].as_f64().unwrap() - 73.53).abs() < 1e-9);
     assert!(warns::<said::AgeAllMeans>(&c) && warns::<said::AgeCarbonBand>(&c));
+    // What tritium alone does not exclude stands beside what the models do.
+    let mut data = tracers();
+    data["tritium_younger_at_most"] = json!(0.517);
+    let c = checked(&sentence(&json!({"relation": "before"}), data));
+    let beside = c.sentences.warnings.iter().find(|w| w.is::<well_age::WithoutModel>()).expect("said");
+    assert_eq!(beside.arg("younger"), Some(&Arg::Share(Share::new(0.517, Digits::Up(2)))));
     // What is asked as a share is said as it was asked.
     let c = checked(&sentence(&json!({"relation": "at most", "share": 0.1, "years": 60}), tracers()));
     assert_eq!(c.answer, Answer::Supported);

@@ -15,7 +15,7 @@ const RELATIVE: f64 = 1e-9;
 
 fn cases(text: &str) -> Vec<Value> {
     let cases: Vec<Value> = text.lines().map(|line| serde_json::from_str(line).expect("a case is JSON")).collect();
-    assert_eq!(cases.len(), 20);
+    assert!(cases.len() >= 20, "{} cases: twenty of each kind at least", cases.len());
     cases
 }
 

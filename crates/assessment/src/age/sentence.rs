@@ -89,6 +89,7 @@ pub fn of_sentence(
             Class::Between => Tritium::Between,
             Class::TooCoarse => Tritium::TooCoarse,
         }),
+        tritium_younger_at_most: told.tritium.as_ref().and_then(|t| t.younger_at_most),
         carbon_years: (told.carbon.as_ref().and_then(|c| c.band))
             .map(|(low, high)| [Some(low), high.filter(|_| !told.carbon_is_bound)]),
         notes: (told.findings.iter()).filter(|f| f.outcome != Outcome::Met).filter_map(|f| f.message.clone()).collect(),
@@ -98,7 +99,7 @@ pub fn of_sentence(
     out.beside = (told.histories.iter())
         .map(|h| {
             let (region, source) = (h.region.as_str().into(), h.source.as_str().into());
-            said::HistoryUsed { tracer: h.tracer.sign().into(), region, source }.into()
+            said::HistoryUsed { tracer: limits::claim::tracer_sign(h.tracer.sign()).into(), region, source }.into()
         })
         .chain(beside_every_age().into_iter().filter(|m| !m.is::<said::NoProof>()))
         .collect();

@@ -7,8 +7,8 @@
 //!
 //! "All of it" and "older than" are read strongly, of the youngest part and never of the mean age, which is higher: less
 //! than a twentieth of the water is younger. Before the bomb tests, or anything older, is never borne without a value of
-//! tritium that could have seen rain since; where no model was tested, little young water is borne by tritium alone and no
-//! further back than it tells. An age says nothing of purity. Rules: `docs/theory/origin.md` and Lindsey, Jurgens & Belitz
+//! tritium that could have seen rain since; where no model was tested, little young water is borne only as far as
+//! tritium bears it whatever the model, and no further back than it tells. An age says nothing of purity. Rules: `docs/theory/origin.md` and Lindsey, Jurgens & Belitz
 //! 2019. Checked in `tests/claim_cases.rs` and `tests/claim_age.rs`.
 
 use super::words::{Word, named, none, said, word};
@@ -71,6 +71,9 @@ pub struct Tracers {
     /// What tritium says alone; nothing where it was not measured or has no history.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tritium: Option<Tritium>,
+    /// Largest share that can have fallen since the bomb tests by tritium alone, whatever the model, 0 to 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tritium_younger_at_most: Option<f64>,
     /// The models that the tracers do not reject.
     pub models: Vec<AgeModel>,
     /// Band of carbon-14 over all its corrections, years; no upper end where none can be told.
@@ -257,6 +260,9 @@ impl Tracers {
                 return refused(&format!("models[{i}].younger"), format!("{low} to {high}"), expected);
             }
         }
+        if let Some(x) = self.tritium_younger_at_most.filter(|x| !(0.0..=1.0).contains(x)) {
+            return refused("tritium_younger_at_most", x.to_string(), "a share from 0 to 1");
+        }
         match self.carbon_years {
             Some([low, high]) if low.zip(high).is_some_and(|(l, h)| l > h) => {
                 refused("carbon_years", format!("{low:?} to {high:?}"), "years, the lower end first")
@@ -326,7 +332,13 @@ impl Told<'_> {
         if self.side == Side::Nothing && beyond >= -SLACK && !self.data.saw_bomb() {
             return Some(Lacking::Tritium);
         }
-        let by_tritium = self.data.tritium == Some(Tritium::Before) && beyond <= SLACK;
+        // Without a model that was tested only what tritium bears whatever the model.
+        let alone = |x: f64| match self.side {
+            Side::Nothing => x < LITTLE,
+            Side::AtMost(most) => x <= most,
+            Side::AtLeast(least) => x < least,
+        };
+        let by_tritium = beyond <= SLACK && self.data.tritium_younger_at_most.is_some_and(alone);
         if !self.data.is_tested() && !by_tritium {
             return Some(Lacking::Test);
         }
@@ -457,6 +469,9 @@ impl Told<'_> {
             out.extend(self.differ());
             out.extend(self.would_tell());
         }
+        // What models exclude and tritium itself does not.
+        let alone = data.tritium_younger_at_most.zip(self.bounds).filter(|(alone, [_, high])| alone > high);
+        out.extend(alone.map(|(younger, _)| well_age::WithoutModel { younger: at_most(younger) }.into()));
         let untested: Vec<Arg> = data.models.iter().filter(|m| !m.tested).map(|m| model(&m.model).into()).collect();
         if !untested.is_empty() {
             out.push(claim::AgeUntested { models: untested }.into());

@@ -273,11 +273,11 @@ claim-age-open = Wie viel { $name ->
 claim-age-before-but = { $name ->
     [none] Dieses Wasser
    *[other] Das Wasser von { $name }
-} fiel vor { $year }, bis auf höchstens { $share } davon.
+} fiel vor { $year }, bis auf höchstens { $share } davon, nach jedem Fließmodell, das die Tracer übrig lassen.
 claim-age-older-but = { $name ->
     [none] Dieses Wasser
    *[other] Das Wasser von { $name }
-} ist älter als { $years } Jahre, bis auf höchstens { $share } davon.
+} ist älter als { $years } Jahre, bis auf höchstens { $share } davon, nach jedem Fließmodell, das die Tracer übrig lassen.
 claim-age-share-of = Anteil { $name ->
     [none] dieses Wassers
    *[other] des Wassers von { $name }

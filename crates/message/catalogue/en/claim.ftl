@@ -736,7 +736,7 @@ claim-age-open = How much of { $name ->
 claim-age-before-but = { $name ->
     [none] This water
    *[other] The water of { $name }
-} fell before { $year }, but for { $share } of it at most.
+} fell before { $year }, but for { $share } of it at most, by every model of its flow that the tracers leave.
 
 # A sentence of age that the data bear.
 # $name (list): the water; none where it is not named
@@ -745,7 +745,7 @@ claim-age-before-but = { $name ->
 claim-age-older-but = { $name ->
     [none] This water
    *[other] The water of { $name }
-} is older than { $years } years, but for { $share } of it at most.
+} is older than { $years } years, but for { $share } of it at most, by every model of its flow that the tracers leave.
 
 # What the interval is of.
 # $name (list): the water; none where it is not named

@@ -74,7 +74,7 @@ well_age-before-decided = The water fell before 1953, but for { $high } of it at
 
 # Follows an answer that models give.
 # $younger (share): largest part that is younger, by tritium with no model
-well_age-without-model = By tritium alone, without a model, at most { $younger } of it is younger.
+well_age-without-model = By tritium alone, without a model, at most { $younger } of it fell since 1953.
 
 # An answer.
 # $high (share): largest part that is younger
