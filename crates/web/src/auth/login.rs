@@ -5,7 +5,7 @@ use super::accounts::Account;
 use super::cookies::cookie;
 use super::guard::address;
 use super::known;
-use super::sessions::From;
+use super::sessions::{self, From};
 use super::throttle::{HeldUp, Try};
 use super::who::Who;
 use crate::app::Shared;
@@ -111,8 +111,8 @@ pub(crate) fn begin(app: &Shared, account: &Account, from: From, headers: &Heade
     [cookies.set(&cookies.session, &number, SESSION_S), cookies.set(&cookies.known, &marks, known::KEPT_S)]
 }
 
-/// Longest session, s: a working day, as `sessions` has it.
-const SESSION_S: i64 = 12 * 3600;
+/// Longest session, s: so long its cookie is kept.
+const SESSION_S: i64 = sessions::LONGEST.as_secs().cast_signed();
 
 /// A try to come in.
 pub(crate) async fn enter(

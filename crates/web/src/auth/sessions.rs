@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 const IDLE: Duration = Duration::from_hours(2);
 
 /// In any case: a working day.
-const LONGEST: Duration = Duration::from_hours(12);
+pub(super) const LONGEST: Duration = Duration::from_hours(12);
 
 /// Sessions at once, at most: the oldest goes.
 const MOST: usize = 1000;
