@@ -10,7 +10,7 @@ use limits::terms::Concern;
 use message::{Shown, Spoken, chapter, count, document as document_words, leaflet, paper, word};
 use programme::limits_of::Row;
 use quantity::{Amount, Lang, Unit, language};
-use record::model::VerdictWord;
+use record::model::{Bears, VerdictWord};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Sentences under a table, at most.
@@ -47,7 +47,7 @@ pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: 
             substance: name.into(),
             place: place_of(r).into(),
             when: moments[0].as_str().into(),
-            result: printed(&in_unit(&r.comparison.amount, &unit), lang).into(),
+            result: found(r, all, &unit).into(),
             limit: limit_of(r, "").into(),
             ratio: ratio(r).into(),
             verdict: r.verdict.map_or_else(|| word::NotKnown.into(), |v| super::verdict_word(v).said()),
@@ -56,13 +56,12 @@ pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: 
         return vec![Block::Text(told.join(" "))];
     }
     let row = |(r, moment): (&&Row, &String)| {
-        let c = &r.comparison;
         let at = if day.is_some() { moment.get(11..).filter(|t| !t.is_empty()).unwrap_or("–") } else { moment };
         vec![
             Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
             Cell::Text(place_of(r)),
             Cell::Text(at.to_string()),
-            Cell::Text(printed(&in_unit(&c.amount, &readable_unit(&[*r])), lang)).of(&r.result),
+            Cell::Text(found(r, all, &readable_unit(&[*r]))).of(&r.result),
             Cell::Text(limit_of(r, &readable_unit(&[*r]))),
             Cell::Text(ratio(r)),
             super::verdict_cell(r.verdict),
@@ -180,6 +179,17 @@ pub(super) fn when(r: &Row, all: &[Listed]) -> String {
     let filled = all.iter().find(|l| l.result.newest() == r.result.newest()).and_then(|l| l.filled_at.clone());
     let moment = filled.map(|at| at.get(..16).unwrap_or(&at).to_string());
     moment.or_else(|| r.on.clone()).unwrap_or_else(|| "–".into())
+}
+
+/// The result in the unit of its row. What was found and bounds the water says so; "<" is for what was not detected.
+fn found(r: &Row, all: &[Listed], unit: &str) -> String {
+    let amount = in_unit(&r.comparison.amount, unit);
+    let listed = all.iter().find(|l| l.result.newest() == r.result.newest());
+    if listed.is_some_and(|l| l.bears == Bears::AtMost) {
+        limits::claim::amount_in_words(language(), &amount)
+    } else {
+        printed(&amount, language())
+    }
 }
 
 /// Result over limit; a bound says at most.
